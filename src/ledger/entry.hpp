@@ -1,0 +1,325 @@
+// What can be written in the book: one Entry per thing that happened in the cellar.
+//
+// Holds: an Entry carries resolved amounts only (whole microlitres, whole milligrams,
+// decimals as written), computed when it was drafted; later changes of data files
+// never alter history. Entries name each other by key, people by commitment.
+// Leaves out: what the entries add up to (replay.hpp) and how they are stored (store/).
+#pragma once
+
+#include <compare>
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "base/decimal.hpp"
+#include "base/instant.hpp"
+#include "units/mass.hpp"
+#include "units/volume.hpp"
+
+namespace undercroft::ledger {
+
+// Identity of an entry: (sitting key, index in the sitting). The sitting key is a UUID of version 7
+// (RFC 9562) in lower-case text: time-ordered, made once where the sitting is drafted.
+struct EntryKey {
+    std::string sitting;
+    int index = 0;  // 0 to 999999
+
+    [[nodiscard]] bool empty() const { return sitting.empty(); }
+    [[nodiscard]] std::string text() const;  // "0190f3c8-…:000003"
+    static std::optional<EntryKey> from_text(const std::string& text);
+    friend auto operator<=>(const EntryKey&, const EntryKey&) = default;
+};
+
+// Where an entry stands in the total order of the book: (instant, sitting key, index).
+// An entry placed "after entry N" stands at N's instant with N's path in front of its own, so it comes
+// right after N and before whatever followed N. Arrival in the journal is no part of the order.
+struct Place {
+    Instant at;
+    std::string path;  // EntryKey::text() of the entry, or "<path of N>/<own text>"
+    friend auto operator<=>(const Place&, const Place&) = default;
+};
+
+// --- words shared by several bodies -----------------------------------------------------------
+
+enum class VesselRole { solera, finishing, serving };
+enum class LotKind { beer, fruit, water, syrup, spirit, unknown };
+enum class Reason { fill, pull, refill, top_up, rack, blend, serve };
+enum class LossCause { sample, evaporation, served, spill, dump, lees, unknown };
+enum class AdditionKind { fruit, spice, oak, hops, sugar, acid, enzyme, nutrient, other };
+enum class KillerPhenotype { sensitive, neutral, killer, unknown, not_applicable };
+enum class ToxinType { none, k1, k2, k28, klus, unknown };
+enum class Diastatic { no, yes, unknown };
+enum class TakeCause { opened, given, sold, broken, returned };
+enum class SnapshotKind { label, verdict };
+
+// One spelling of each word for JSON, command line and docs.
+[[nodiscard]] const char* word(VesselRole value);
+[[nodiscard]] const char* word(LotKind value);
+[[nodiscard]] const char* word(Reason value);
+[[nodiscard]] const char* word(LossCause value);
+[[nodiscard]] const char* word(AdditionKind value);
+[[nodiscard]] const char* word(KillerPhenotype value);
+[[nodiscard]] const char* word(ToxinType value);
+[[nodiscard]] const char* word(Diastatic value);
+[[nodiscard]] const char* word(TakeCause value);
+[[nodiscard]] const char* word(SnapshotKind value);
+template <class E>
+[[nodiscard]] std::optional<E> from_word(const std::string& text);  // defined for each enum above
+
+struct Culture {
+    std::string name;     // "House sour culture"
+    std::string kind;     // id of a row of data/cultures.csv
+    KillerPhenotype killer = KillerPhenotype::unknown;
+    ToxinType toxin = ToxinType::unknown;
+    Diastatic diastatic = Diastatic::unknown;
+    friend bool operator==(const Culture&, const Culture&) = default;
+};
+
+struct Allergen {
+    std::string group;                     // "gluten", "sulphite", ...
+    std::optional<Decimal> mg_per_litre;   // absent: amount unknown, which is never none
+    friend bool operator==(const Allergen&, const Allergen&) = default;
+};
+
+// What filling "to full" found: the vessel had lost more (evaporation) or less (found) than the book
+// knew. At most one of the two is above zero.
+struct FullSettlement {
+    Volume evaporation;
+    Volume found;
+    friend bool operator==(const FullSettlement&, const FullSettlement&) = default;
+};
+
+// --- bodies ------------------------------------------------------------------------------------
+
+struct VesselJoins {
+    std::string name;
+    std::string tag;        // short mark on the vessel, may be empty
+    Volume capacity;        // brimful
+    Volume ullage;          // full = capacity - ullage
+    VesselRole role = VesselRole::solera;
+    std::string material;   // "steel", "glass", "oak", "plastic", or the keeper's word
+    std::string location;   // where it stands
+    friend bool operator==(const VesselJoins&, const VesselJoins&) = default;
+};
+
+struct VesselLeaves {
+    EntryKey vessel;
+    friend bool operator==(const VesselLeaves&, const VesselLeaves&) = default;
+};
+
+struct LotEnters {
+    EntryKey vessel;
+    std::string name;
+    LotKind kind = LotKind::beer;
+    Volume volume;
+    Reason reason = Reason::fill;
+    // Day brewed, or the range it lies in; for an old solera the range of its liquid's age.
+    std::optional<Day> brewed_from;
+    std::optional<Day> brewed_to;
+    bool age_assumed = false;  // remembered, not written down
+    std::optional<Decimal> original_gravity;  // SG
+    std::optional<Decimal> gravity;           // SG now
+    std::optional<Decimal> alcohol;           // % vol
+    std::optional<Decimal> ibu;
+    std::optional<Decimal> colour_ebc;
+    std::optional<Decimal> ph;
+    std::optional<Decimal> ta_g_per_litre;    // as lactic acid, to pH 8.2
+    std::vector<Allergen> allergens;
+    std::vector<Culture> cultures;            // live ones it brings
+    FullSettlement settlement;
+    friend bool operator==(const LotEnters&, const LotEnters&) = default;
+};
+
+struct Destination {
+    EntryKey vessel;
+    Volume volume;
+    friend bool operator==(const Destination&, const Destination&) = default;
+};
+
+struct Move {
+    EntryKey from;
+    std::vector<Destination> to;  // at least one
+    Volume loss;                  // left behind, spilt or held up in fruit
+    Reason reason = Reason::rack;
+    FullSettlement settlement;    // of the only destination, when filled "to full"
+    friend bool operator==(const Move&, const Move&) = default;
+};
+
+struct Loss {
+    EntryKey vessel;
+    Volume volume;
+    LossCause cause = LossCause::unknown;
+    friend bool operator==(const Loss&, const Loss&) = default;
+};
+
+// Composition of an addition, resolved when drafted; all zero for what brings nothing to count.
+struct AdditionContents {
+    Mass glucose;
+    Mass fructose;
+    Mass sucrose;
+    Mass maltose;
+    Mass sorbitol;
+    Mass citric_acid;
+    Mass malic_acid;
+    Mass tartaric_acid;
+    Mass lactic_acid;
+    Mass potassium;
+    Mass ethanol;
+    Mass sulphite;  // total SO2
+    friend bool operator==(const AdditionContents&, const AdditionContents&) = default;
+};
+
+struct Addition {
+    EntryKey vessel;
+    AdditionKind kind = AdditionKind::other;
+    std::string item;        // row id of data/fruit.csv or data/flavourings.csv, or the keeper's words
+    Mass mass;               // as weighed, 0 when dosed by volume
+    Volume dose;             // of a liquid dose (enzyme, acid), 0 when weighed
+    bool contained = false;  // in a bag: can be lifted out again
+    LotKind source_kind = LotKind::fruit;  // kind of source that `brings` is
+    Volume brings;           // liquid it brings: water + 0.62 mL per g of sugar; counts as a source
+    Volume solids;           // room its solids take while it is loose or contained in the vessel
+    Volume hold_up;          // liquid that stays behind in the pulp when the vessel is racked
+    AdditionContents contents;
+    std::vector<Allergen> allergens;
+    std::vector<Culture> cultures;  // when marked live
+    friend bool operator==(const Addition&, const Addition&) = default;
+};
+
+struct Lift {
+    EntryKey addition;
+    friend bool operator==(const Lift&, const Lift&) = default;
+};
+
+struct Pitch {
+    EntryKey vessel;
+    Culture culture;
+    bool suspected = false;  // "possible" only, e.g. through shared gear
+    std::string origin;      // packet, dregs, another vessel: the keeper's words
+    friend bool operator==(const Pitch&, const Pitch&) = default;
+};
+
+enum class Quantity { gravity, ph, ta, temperature, dissolved_co2, weight };
+[[nodiscard]] const char* word(Quantity value);
+
+// Raw value as written; calibration and temperature correction are applied at replay.
+struct Measured {
+    Quantity quantity = Quantity::gravity;
+    Decimal value;
+    std::string unit;  // gravity "SG", "P", "Brix"; ph "pH"; ta "g/L"; temperature "C", "F"; dissolved_co2 "vol", "g/L"; weight "g"
+    friend bool operator==(const Measured&, const Measured&) = default;
+};
+
+struct Reading {
+    EntryKey subject;                // vessel, or run (package entry)
+    std::vector<Measured> values;    // at least one
+    std::optional<Decimal> read_at_c;  // temperature of the sample in the hydrometer jar, when not 20 °C
+    std::string instrument;
+    Volume sample;                   // what it cost; 0 for a run
+    friend bool operator==(const Reading&, const Reading&) = default;
+};
+
+struct Tasting {
+    EntryKey subject;
+    std::string taster;                      // person commitment, or empty
+    std::map<std::string, Decimal> scores;   // attribute id -> 0 to 10
+    std::vector<std::string> faults;
+    std::string words;
+    std::optional<Decimal> liking;           // 0 to 10
+    Volume sample;
+    friend bool operator==(const Tasting&, const Tasting&) = default;
+};
+
+struct Package {
+    EntryKey from;
+    std::string run;             // run code on the label, unique in the book
+    std::string container;       // row id of data/containers.csv
+    std::string container_name;  // as it was then
+    int count = 0;
+    Volume fill;                 // per container
+    Decimal head_space;          // share of the brimful container, 0.04 is 4 %
+    bool purged = false;         // head space purged of air
+    Mass priming_sugar;          // sucrose, whole run
+    Volume priming_volume;       // 0.62 mL per g; a source of kind syrup
+    Volume loss;                 // hoses, foam, half bottle at the end
+    std::string location;
+    friend bool operator==(const Package&, const Package&) = default;
+};
+
+struct Take {
+    EntryKey run;
+    int count = 0;
+    TakeCause cause = TakeCause::opened;
+    std::string person;     // commitment of the receiver, or empty
+    EntryKey vessel;        // where it went, cause `returned` only
+    std::string words;
+    friend bool operator==(const Take&, const Take&) = default;
+};
+
+// The vessel was emptied of residues and cleaned: what lived in it is gone.
+struct Care {
+    EntryKey vessel;
+    std::string words;
+    friend bool operator==(const Care&, const Care&) = default;
+};
+
+struct Note {
+    EntryKey subject;  // may be empty
+    std::string words;
+    friend bool operator==(const Note&, const Note&) = default;
+};
+
+// Paper that was handed out, kept with what it was computed from.
+struct Snapshot {
+    SnapshotKind kind = SnapshotKind::label;
+    EntryKey subject;
+    std::string text;
+    std::map<std::string, std::string> facts;
+    friend bool operator==(const Snapshot&, const Snapshot&) = default;
+};
+
+struct Acknowledge {
+    std::string caution;  // id of the caution, e.g. "gas.do_not"
+    EntryKey subject;
+    std::string words;
+    friend bool operator==(const Acknowledge&, const Acknowledge&) = default;
+};
+
+// Takes the entry it supersedes out of the book.
+struct Void {
+    friend bool operator==(const Void&, const Void&) = default;
+};
+
+// An entry of a kind a newer program wrote: kept byte for byte, and the book opens read-only.
+struct Unknown {
+    std::string kind;
+    std::string canonical;  // the whole entry's canonical bytes
+    friend bool operator==(const Unknown&, const Unknown&) = default;
+};
+
+using Body = std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addition, Lift, Pitch, Reading, Tasting,
+                          Package, Take, Care, Note, Snapshot, Acknowledge, Void, Unknown>;
+
+// The word of a body's kind: "vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch", "reading",
+// "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "void", or the newer kind's own.
+[[nodiscard]] std::string kind_word(const Body& body);
+
+struct Entry {
+    EntryKey key;
+    int sitting_size = 1;                 // entries booked together in this sitting
+    Place place;
+    std::optional<EntryKey> supersedes;   // head of the chain it replaces
+    std::string reason;                   // why it supersedes
+    std::string by;                       // person commitment of who booked it, or empty
+    Body body;
+    // Given by the journal when booked; 0 while drafted.
+    std::int64_t sequence = 0;            // 1, 2, 3, … in order of arrival: the short number keepers see
+    Instant recorded;
+
+    [[nodiscard]] Instant at() const { return place.at; }
+};
+
+}  // namespace undercroft::ledger

@@ -1,0 +1,87 @@
+// What the book needs of a store. `store` implements it over SQLite; tests over memory.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "base/instant.hpp"
+#include "base/result.hpp"
+#include "ledger/entry.hpp"
+#include "units/amount.hpp"
+
+namespace undercroft::ledger {
+
+// Fixed when the book is begun, and bound into the first link of its hash chain.
+struct BookFacts {
+    std::string id;       // UUID of version 4, lower case
+    std::string name;     // "Kiln Lane"
+    std::string zone;     // IANA zone name, "Europe/Lisbon"
+    Gallons gallons = Gallons::unset;
+    bool invented = false;  // the demo cellar: shown wherever the book is shown
+    Instant begun;
+    int format = 1;
+    friend bool operator==(const BookFacts&, const BookFacts&) = default;
+};
+
+// A name lives in its own table; entries hold only the commitment, BLAKE2b-256(salt || name) in hex.
+// The salt stays beside the name, so forgetting a row leaves nothing that could be guessed.
+struct Person {
+    std::string commitment;
+    std::string salt;  // 16 bytes in hex, empty once forgotten
+    std::string name;  // empty once forgotten
+    friend bool operator==(const Person&, const Person&) = default;
+};
+
+// What is booked together: all or nothing.
+struct Sitting {
+    std::string key;               // sitting key of every entry in it
+    std::vector<Entry> entries;    // index 0, 1, 2, …
+    std::vector<Person> persons;   // new names the entries refer to
+};
+
+struct Booked {
+    bool already = false;          // this sitting, byte for byte, was in the book before
+    std::vector<Entry> entries;    // with sequence and recorded time
+};
+
+class Journal {
+public:
+    virtual ~Journal() = default;
+
+    [[nodiscard]] virtual const BookFacts& facts() const = 0;
+    // True when the book holds entries or a format this program does not know.
+    [[nodiscard]] virtual bool read_only() const = 0;
+    // All entries in order of arrival (sequence).
+    [[nodiscard]] virtual Result<std::vector<Entry>> entries() = 0;
+    [[nodiscard]] virtual Result<std::vector<Person>> persons() = 0;
+    // Sequence number of the last entry, 0 for an empty book.
+    [[nodiscard]] virtual Result<std::int64_t> last_sequence() = 0;
+
+    // Books a sitting atomically and durably: when this returns, the entries survive the process.
+    //   stale      the book's last sequence is no longer `expected_sequence`
+    //   stale      the sitting key is there with another body
+    //   read_only  a newer book
+    //   storage    disk full, locked too long, read-back differs: nothing was booked
+    // The same sitting again is answered with what was booked then (`already`), whatever the sequence.
+    [[nodiscard]] virtual Result<Booked> append(const Sitting& sitting, Instant recorded,
+                                                std::int64_t expected_sequence) = 0;
+};
+
+// One named check of a book: "chain", "volumes", …
+struct CheckFinding {
+    std::string check;
+    bool ok = false;
+    std::string what;  // what was counted, or what is wrong and where
+};
+
+class Keepsafe {  // copies and proofs of a book
+public:
+    virtual ~Keepsafe() = default;
+    // Copies the open book into a new file through SQLite's own backup; refuses a file that is there.
+    [[nodiscard]] virtual Result<std::int64_t> backup_to(const std::string& path) = 0;  // entries copied
+    // Walks the hash chain, person commitments and stored columns against the canonical bytes.
+    [[nodiscard]] virtual Result<std::vector<CheckFinding>> check_store() = 0;
+};
+
+}  // namespace undercroft::ledger
