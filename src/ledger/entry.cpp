@@ -11,9 +11,9 @@ namespace {
 template <class E>
 struct Words;
 
-#define UNDERCROFT_WORDS(E, ...)                                                  \
-    template <>                                                                   \
-    struct Words<E> {                                                             \
+#define UNDERCROFT_WORDS(E, ...)                                                              \
+    template <>                                                                               \
+    struct Words<E> {                                                                         \
         static constexpr auto k_list = std::to_array<std::pair<E, const char*>>(__VA_ARGS__); \
     };
 
@@ -110,17 +110,39 @@ std::optional<EntryKey> EntryKey::from_text(const std::string& text) {
     return EntryKey{text.substr(0, colon), index};
 }
 
-const char* word(VesselRole value) { return word_of(value); }
-const char* word(LotKind value) { return word_of(value); }
-const char* word(Reason value) { return word_of(value); }
-const char* word(LossCause value) { return word_of(value); }
-const char* word(AdditionKind value) { return word_of(value); }
-const char* word(KillerPhenotype value) { return word_of(value); }
-const char* word(ToxinType value) { return word_of(value); }
-const char* word(Diastatic value) { return word_of(value); }
-const char* word(TakeCause value) { return word_of(value); }
-const char* word(SnapshotKind value) { return word_of(value); }
-const char* word(Quantity value) { return word_of(value); }
+const char* word(VesselRole value) {
+    return word_of(value);
+}
+const char* word(LotKind value) {
+    return word_of(value);
+}
+const char* word(Reason value) {
+    return word_of(value);
+}
+const char* word(LossCause value) {
+    return word_of(value);
+}
+const char* word(AdditionKind value) {
+    return word_of(value);
+}
+const char* word(KillerPhenotype value) {
+    return word_of(value);
+}
+const char* word(ToxinType value) {
+    return word_of(value);
+}
+const char* word(Diastatic value) {
+    return word_of(value);
+}
+const char* word(TakeCause value) {
+    return word_of(value);
+}
+const char* word(SnapshotKind value) {
+    return word_of(value);
+}
+const char* word(Quantity value) {
+    return word_of(value);
+}
 
 template <class E>
 std::optional<E> from_word(const std::string& text) {

@@ -70,8 +70,8 @@ template <class E>
 [[nodiscard]] std::optional<E> from_word(const std::string& text);  // defined for each enum above
 
 struct Culture {
-    std::string name;     // "House sour culture"
-    std::string kind;     // id of a row of data/cultures.csv
+    std::string name;  // "House sour culture"
+    std::string kind;  // id of a row of data/cultures.csv
     KillerPhenotype killer = KillerPhenotype::unknown;
     ToxinType toxin = ToxinType::unknown;
     Diastatic diastatic = Diastatic::unknown;
@@ -79,8 +79,8 @@ struct Culture {
 };
 
 struct Allergen {
-    std::string group;                     // "gluten", "sulphite", ...
-    std::optional<Decimal> mg_per_litre;   // absent: amount unknown, which is never none
+    std::string group;                    // "gluten", "sulphite", ...
+    std::optional<Decimal> mg_per_litre;  // absent: amount unknown, which is never none
     friend bool operator==(const Allergen&, const Allergen&) = default;
 };
 
@@ -96,12 +96,12 @@ struct FullSettlement {
 
 struct VesselJoins {
     std::string name;
-    std::string tag;        // short mark on the vessel, may be empty
-    Volume capacity;        // brimful
-    Volume ullage;          // full = capacity - ullage
+    std::string tag;  // short mark on the vessel, may be empty
+    Volume capacity;  // brimful
+    Volume ullage;    // full = capacity - ullage
     VesselRole role = VesselRole::solera;
-    std::string material;   // "steel", "glass", "oak", "plastic", or the keeper's word
-    std::string location;   // where it stands
+    std::string material;  // "steel", "glass", "oak", "plastic", or the keeper's word
+    std::string location;  // where it stands
     friend bool operator==(const VesselJoins&, const VesselJoins&) = default;
 };
 
@@ -119,16 +119,16 @@ struct LotEnters {
     // Day brewed, or the range it lies in; for an old solera the range of its liquid's age.
     std::optional<Day> brewed_from;
     std::optional<Day> brewed_to;
-    bool age_assumed = false;  // remembered, not written down
+    bool age_assumed = false;                 // remembered, not written down
     std::optional<Decimal> original_gravity;  // SG
     std::optional<Decimal> gravity;           // SG now
     std::optional<Decimal> alcohol;           // % vol
     std::optional<Decimal> ibu;
     std::optional<Decimal> colour_ebc;
     std::optional<Decimal> ph;
-    std::optional<Decimal> ta_g_per_litre;    // as lactic acid, to pH 8.2
+    std::optional<Decimal> ta_g_per_litre;  // as lactic acid, to pH 8.2
     std::vector<Allergen> allergens;
-    std::vector<Culture> cultures;            // live ones it brings
+    std::vector<Culture> cultures;  // live ones it brings
     FullSettlement settlement;
     friend bool operator==(const LotEnters&, const LotEnters&) = default;
 };
@@ -144,7 +144,7 @@ struct Move {
     std::vector<Destination> to;  // at least one
     Volume loss;                  // left behind, spilt or held up in fruit
     Reason reason = Reason::rack;
-    FullSettlement settlement;    // of the only destination, when filled "to full"
+    FullSettlement settlement;  // of the only destination, when filled "to full"
     friend bool operator==(const Move&, const Move&) = default;
 };
 
@@ -175,14 +175,14 @@ struct AdditionContents {
 struct Addition {
     EntryKey vessel;
     AdditionKind kind = AdditionKind::other;
-    std::string item;        // row id of data/fruit.csv or data/flavourings.csv, or the keeper's words
-    Mass mass;               // as weighed, 0 when dosed by volume
-    Volume dose;             // of a liquid dose (enzyme, acid), 0 when weighed
-    bool contained = false;  // in a bag: can be lifted out again
+    std::string item;                      // row id of data/fruit.csv or data/flavourings.csv, or the keeper's words
+    Mass mass;                             // as weighed, 0 when dosed by volume
+    Volume dose;                           // of a liquid dose (enzyme, acid), 0 when weighed
+    bool contained = false;                // in a bag: can be lifted out again
     LotKind source_kind = LotKind::fruit;  // kind of source that `brings` is
-    Volume brings;           // liquid it brings: water + 0.62 mL per g of sugar; counts as a source
-    Volume solids;           // room its solids take while it is loose or contained in the vessel
-    Volume hold_up;          // liquid that stays behind in the pulp when the vessel is racked
+    Volume brings;                         // liquid it brings: water + 0.62 mL per g of sugar; counts as a source
+    Volume solids;                         // room its solids take while it is loose or contained in the vessel
+    Volume hold_up;                        // liquid that stays behind in the pulp when the vessel is racked
     AdditionContents contents;
     std::vector<Allergen> allergens;
     std::vector<Culture> cultures;  // when marked live
@@ -209,26 +209,27 @@ enum class Quantity { gravity, ph, ta, temperature, dissolved_co2, weight };
 struct Measured {
     Quantity quantity = Quantity::gravity;
     Decimal value;
-    std::string unit;  // gravity "SG", "P", "Brix"; ph "pH"; ta "g/L"; temperature "C", "F"; dissolved_co2 "vol", "g/L"; weight "g"
+    std::string unit;  // gravity "SG", "P", "Brix"; ph "pH"; ta "g/L"; temperature "C", "F"; dissolved_co2 "vol",
+                       // "g/L"; weight "g"
     friend bool operator==(const Measured&, const Measured&) = default;
 };
 
 struct Reading {
-    EntryKey subject;                // vessel, or run (package entry)
-    std::vector<Measured> values;    // at least one
+    EntryKey subject;                  // vessel, or run (package entry)
+    std::vector<Measured> values;      // at least one
     std::optional<Decimal> read_at_c;  // temperature of the sample in the hydrometer jar, when not 20 °C
     std::string instrument;
-    Volume sample;                   // what it cost; 0 for a run
+    Volume sample;  // what it cost; 0 for a run
     friend bool operator==(const Reading&, const Reading&) = default;
 };
 
 struct Tasting {
     EntryKey subject;
-    std::string taster;                      // person commitment, or empty
-    std::map<std::string, Decimal> scores;   // attribute id -> 0 to 10
+    std::string taster;                     // person commitment, or empty
+    std::map<std::string, Decimal> scores;  // attribute id -> 0 to 10
     std::vector<std::string> faults;
     std::string words;
-    std::optional<Decimal> liking;           // 0 to 10
+    std::optional<Decimal> liking;  // 0 to 10
     Volume sample;
     friend bool operator==(const Tasting&, const Tasting&) = default;
 };
@@ -239,12 +240,12 @@ struct Package {
     std::string container;       // row id of data/containers.csv
     std::string container_name;  // as it was then
     int count = 0;
-    Volume fill;                 // per container
-    Decimal head_space;          // share of the brimful container, 0.04 is 4 %
-    bool purged = false;         // head space purged of air
-    Mass priming_sugar;          // sucrose, whole run
-    Volume priming_volume;       // 0.62 mL per g; a source of kind syrup
-    Volume loss;                 // hoses, foam, half bottle at the end
+    Volume fill;            // per container
+    Decimal head_space;     // share of the brimful container, 0.04 is 4 %
+    bool purged = false;    // head space purged of air
+    Mass priming_sugar;     // sucrose, whole run
+    Volume priming_volume;  // 0.62 mL per g; a source of kind syrup
+    Volume loss;            // hoses, foam, half bottle at the end
     std::string location;
     friend bool operator==(const Package&, const Package&) = default;
 };
@@ -253,8 +254,8 @@ struct Take {
     EntryKey run;
     int count = 0;
     TakeCause cause = TakeCause::opened;
-    std::string person;     // commitment of the receiver, or empty
-    EntryKey vessel;        // where it went, cause `returned` only
+    std::string person;  // commitment of the receiver, or empty
+    EntryKey vessel;     // where it went, cause `returned` only
     std::string words;
     friend bool operator==(const Take&, const Take&) = default;
 };
@@ -309,14 +310,14 @@ using Body = std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addi
 
 struct Entry {
     EntryKey key;
-    int sitting_size = 1;                 // entries booked together in this sitting
+    int sitting_size = 1;  // entries booked together in this sitting
     Place place;
-    std::optional<EntryKey> supersedes;   // head of the chain it replaces
-    std::string reason;                   // why it supersedes
-    std::string by;                       // person commitment of who booked it, or empty
+    std::optional<EntryKey> supersedes;  // head of the chain it replaces
+    std::string reason;                  // why it supersedes
+    std::string by;                      // person commitment of who booked it, or empty
     Body body;
     // Given by the journal when booked; 0 while drafted.
-    std::int64_t sequence = 0;            // 1, 2, 3, … in order of arrival: the short number keepers see
+    std::int64_t sequence = 0;  // 1, 2, 3, … in order of arrival: the short number keepers see
     Instant recorded;
 
     [[nodiscard]] Instant at() const { return place.at; }

@@ -14,9 +14,9 @@ namespace undercroft::ledger {
 
 // Fixed when the book is begun, and bound into the first link of its hash chain.
 struct BookFacts {
-    std::string id;       // UUID of version 4, lower case
-    std::string name;     // "Kiln Lane"
-    std::string zone;     // IANA zone name, "Europe/Lisbon"
+    std::string id;    // UUID of version 4, lower case
+    std::string name;  // "Kiln Lane"
+    std::string zone;  // IANA zone name, "Europe/Lisbon"
     Gallons gallons = Gallons::unset;
     bool invented = false;  // the demo cellar: shown wherever the book is shown
     Instant begun;
@@ -35,14 +35,14 @@ struct Person {
 
 // What is booked together: all or nothing.
 struct Sitting {
-    std::string key;               // sitting key of every entry in it
-    std::vector<Entry> entries;    // index 0, 1, 2, …
-    std::vector<Person> persons;   // new names the entries refer to
+    std::string key;              // sitting key of every entry in it
+    std::vector<Entry> entries;   // index 0, 1, 2, …
+    std::vector<Person> persons;  // new names the entries refer to
 };
 
 struct Booked {
-    bool already = false;          // this sitting, byte for byte, was in the book before
-    std::vector<Entry> entries;    // with sequence and recorded time
+    bool already = false;        // this sitting, byte for byte, was in the book before
+    std::vector<Entry> entries;  // with sequence and recorded time
 };
 
 class Journal {

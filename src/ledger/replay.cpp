@@ -1,0 +1,594 @@
+#include "ledger/replay.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace undercroft::ledger {
+namespace {
+
+using Step = tl::expected<void, ReplayFault>;
+
+#define STEP(expression)                                                       \
+    do {                                                                       \
+        if (Step step_result = (expression); !step_result) return step_result; \
+    } while (false)
+
+std::size_t at(int index) {
+    return static_cast<std::size_t>(index);
+}
+
+template <class T>
+int last_of(const std::vector<T>& list) {
+    return static_cast<int>(list.size()) - 1;
+}
+
+void carry_culture(std::vector<CultureHere>& list, CultureHere coming) {
+    const auto spot = std::lower_bound(list.begin(), list.end(), coming.culture,
+                                       [](const CultureHere& here, int culture) { return here.culture < culture; });
+    if (spot != list.end() && spot->culture == coming.culture)
+        spot->certainty = std::max(spot->certainty, coming.certainty);
+    else
+        list.insert(spot, coming);
+}
+
+// Mixes the allergens of `coming` into `there`; an unknown amount on either side stays unknown.
+void carry_allergens(std::vector<AllergenHere>& there, Volume present, const std::vector<AllergenHere>& coming,
+                     Volume poured) {
+    const double share = static_cast<double>(poured.ul()) / static_cast<double>((poured + present).ul());
+    std::map<std::string, AllergenHere> mixed;
+    for (const AllergenHere& one : there) {
+        AllergenHere kept = one;
+        if (kept.mg_per_litre) kept.mg_per_litre = *kept.mg_per_litre * (1.0 - share);
+        mixed.emplace(one.group, kept);
+    }
+    for (const AllergenHere& one : coming) {
+        const auto [spot, is_new] = mixed.try_emplace(one.group, AllergenHere{one.group, 0.0});
+        if (spot->second.mg_per_litre && one.mg_per_litre)
+            *spot->second.mg_per_litre += *one.mg_per_litre * share;
+        else
+            spot->second.mg_per_litre.reset();
+    }
+    there.clear();
+    for (auto& [group, allergen] : mixed) there.push_back(std::move(allergen));
+}
+
+std::vector<AllergenHere> allergens_here(const std::vector<Allergen>& written) {
+    std::vector<AllergenHere> list;
+    for (const Allergen& one : written) {
+        AllergenHere here{one.group, std::nullopt};
+        if (one.mg_per_litre) here.mg_per_litre = one.mg_per_litre->value();
+        list.push_back(std::move(here));
+    }
+    std::sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a.group < b.group; });
+    return list;
+}
+
+class Replayer {
+public:
+    explicit Replayer(OrderedBook book) {
+        m_cellar.entries = std::move(book.live);
+        m_cellar.root = std::move(book.root);
+        m_cellar.superseded_by = std::move(book.superseded_by);
+    }
+
+    tl::expected<Cellar, ReplayFault> run() {
+        for (std::size_t i = 0; i < m_cellar.entries.size(); ++i) {
+            m_index = static_cast<int>(i);
+            m_entry = m_cellar.entries[i];
+            const Step step = std::visit([this](const auto& body) { return apply(body); }, m_entry->body);
+            if (!step) return tl::unexpected(step.error());
+        }
+        return std::move(m_cellar);
+    }
+
+private:
+    // --- helpers -----------------------------------------------------------------------------
+    [[nodiscard]] Step fault(FaultKind kind, std::string what, Volume wanted = {}, Volume held = {}, int count = 0,
+                             int held_count = 0) const {
+        return tl::unexpected(ReplayFault{kind, m_entry->key, std::move(what), wanted, held, count, held_count});
+    }
+
+    [[nodiscard]] EntryKey own_key() const { return *EntryKey::from_text(m_cellar.root.at(m_entry->key.text())); }
+
+    VesselState& vessel(int index) { return m_cellar.vessels[at(index)]; }
+    RunState& run_at(int index) { return m_cellar.runs[at(index)]; }
+
+    // The vessel an entry names: there, joined and not retired.
+    Step find_vessel(const EntryKey& key, int& index) {
+        index = m_cellar.vessel_of(key);
+        // The key may be that of a vessel which joins later in the book's order.
+        if (index < 0)
+            return fault(m_cellar.root.contains(key.text()) ? FaultKind::not_there_yet : FaultKind::unknown_reference,
+                         key.text());
+        if (vessel(index).retired) return fault(FaultKind::not_there_yet, vessel(index).as.name);
+        touch_vessel(index);
+        return {};
+    }
+
+    Step find_run(const EntryKey& key, int& index) {
+        index = m_cellar.run_of(key);
+        if (index < 0)
+            return fault(m_cellar.root.contains(key.text()) ? FaultKind::not_there_yet : FaultKind::unknown_reference,
+                         key.text());
+        touch_run(index);
+        return {};
+    }
+
+    Step find_subject(const EntryKey& key, int& vessel_index, int& run_index) {
+        run_index = m_cellar.run_of(key);
+        vessel_index = -1;
+        if (run_index >= 0) return find_run(key, run_index);
+        return find_vessel(key, vessel_index);
+    }
+
+    void touch_vessel(int index) {
+        auto& list = vessel(index).entries;
+        if (list.empty() || list.back() != m_index) list.push_back(m_index);
+    }
+    void touch_run(int index) {
+        auto& list = run_at(index).entries;
+        if (list.empty() || list.back() != m_index) list.push_back(m_index);
+    }
+
+    void leave_residue_if_empty(VesselState& state) {
+        Liquid& liquid = state.liquid;
+        if (liquid.volume != Volume{}) return;
+        liquid.node = k_no_node;
+        liquid.additions = state.additions_inside;
+        // Residue: what lived there may live on until the vessel is cleaned, and leaves traces of allergens.
+        for (CultureHere& here : liquid.cultures) here.certainty = Certainty::possible;
+        for (AllergenHere& here : liquid.allergens) here.mg_per_litre.reset();
+    }
+
+    Step take_out(int from, Volume amount, FlowKind kind, LossCause cause = LossCause::unknown) {
+        if (amount < Volume{}) return fault(FaultKind::absurd, vessel(from).as.name, amount);
+        if (amount == Volume{}) return {};
+        VesselState& source = vessel(from);
+        if (amount > source.liquid.volume)
+            return fault(FaultKind::more_than_held, source.as.name, amount, source.liquid.volume);
+        Flow flow;
+        flow.entry = m_index;
+        flow.kind = kind;
+        flow.from_vessel = from;
+        flow.volume = amount;
+        flow.node = source.liquid.node;
+        flow.cause = cause;
+        if (kind == FlowKind::loss) m_cellar.flows.push_back(flow);
+        source.liquid.volume -= amount;
+        return {};
+    }
+
+    // Pours `coming` (volume `amount`) into a vessel; `flow` says where it came from.
+    Step pour(int into, const Liquid& coming, Volume amount, Flow flow) {
+        VesselState& target = vessel(into);
+        if (amount < Volume{}) return fault(FaultKind::absurd, target.as.name, amount);
+        if (amount == Volume{}) return {};
+        const Volume room = target.as.capacity - solids_in(target);
+        if (target.liquid.volume + amount > room)
+            return fault(FaultKind::over_full, target.as.name, target.liquid.volume + amount, room);
+        flow.entry = m_index;
+        flow.to_vessel = into;
+        flow.volume = amount;
+        flow.present = target.liquid.volume;
+        flow.node = coming.node;
+        m_cellar.flows.push_back(flow);
+        blend_into(target.liquid, coming, amount);
+        target.last_inflow = m_entry->at();
+        return {};
+    }
+
+    void blend_into(Liquid& there, const Liquid& coming, Volume amount) {
+        there.node = m_cellar.graph.mix(there.node, there.volume, coming.node, amount);
+        for (const CultureHere& here : coming.cultures)
+            carry_culture(there.cultures, {here.culture, std::min(here.certainty, Certainty::likely), m_entry->at()});
+        carry_allergens(there.allergens, there.volume, coming.allergens, amount);
+        std::vector<int> both;
+        std::set_union(there.additions.begin(), there.additions.end(), coming.additions.begin(), coming.additions.end(),
+                       std::back_inserter(both));
+        there.additions = std::move(both);
+        there.volume += amount;
+    }
+
+    [[nodiscard]] Volume solids_in(const VesselState& state) const {
+        Volume sum;
+        for (const int index : state.additions_inside) sum += m_cellar.additions[at(index)].as.solids;
+        return sum;
+    }
+
+    int new_lot(LotState lot) {
+        lot.key = own_key();
+        lot.entered = m_entry->at();
+        m_cellar.lots.push_back(std::move(lot));
+        return last_of(m_cellar.lots);
+    }
+
+    void bring_cultures(int into, const std::vector<Culture>& cultures, Liquid& liquid) {
+        for (const Culture& one : cultures) {
+            m_cellar.cultures.push_back(CultureState{own_key(), one, into, m_entry->at(), false});
+            carry_culture(liquid.cultures, {last_of(m_cellar.cultures), Certainty::certain, m_entry->at()});
+        }
+    }
+
+    // Before a filling "to full": what had evaporated unseen, or what was found too much.
+    Step settle_before(int into, const FullSettlement& settlement) {
+        if (settlement.evaporation > Volume{})
+            STEP(take_out(into, settlement.evaporation, FlowKind::loss, LossCause::evaporation));
+        if (settlement.found > Volume{}) {
+            LotState lot;
+            lot.name = "found in " + vessel(into).as.name;
+            lot.kind = LotKind::unknown;
+            lot.volume = settlement.found;
+            lot.like = vessel(into).liquid.node;
+            lot.vessel = into;
+            Flow flow;
+            flow.kind = FlowKind::found;
+            flow.lot = new_lot(std::move(lot));
+            Liquid found;
+            found.node = m_cellar.graph.leaf(flow.lot);
+            // As the vessel's own beer: its allergens stay what they are.
+            found.allergens = vessel(into).liquid.allergens;
+            STEP(pour(into, found, settlement.found, flow));
+        }
+        return {};
+    }
+
+    // --- entries -----------------------------------------------------------------------------
+    Step apply(const VesselJoins& body) {
+        if (body.capacity <= Volume{} || body.ullage < Volume{} || body.ullage >= body.capacity)
+            return fault(FaultKind::absurd, body.name, body.capacity, body.ullage);
+        for (const VesselState& other : m_cellar.vessels)
+            if (!other.retired && other.as.name == body.name) return fault(FaultKind::name_taken, body.name);
+        VesselState state;
+        state.key = own_key();
+        state.as = body;
+        state.joined = m_entry->at();
+        m_cellar.vessels.push_back(std::move(state));
+        m_cellar.vessel_by_key.emplace(own_key().text(), last_of(m_cellar.vessels));
+        touch_vessel(last_of(m_cellar.vessels));
+        return {};
+    }
+
+    Step apply(const VesselLeaves& body) {
+        int index = -1;
+        STEP(find_vessel(body.vessel, index));
+        if (vessel(index).liquid.volume > Volume{})
+            return fault(FaultKind::not_empty, vessel(index).as.name, {}, vessel(index).liquid.volume);
+        vessel(index).retired = true;
+        return {};
+    }
+
+    Step apply(const LotEnters& body) {
+        int into = -1;
+        STEP(find_vessel(body.vessel, into));
+        if (body.volume <= Volume{}) return fault(FaultKind::absurd, body.name, body.volume);
+        STEP(settle_before(into, body.settlement));
+        LotState lot;
+        lot.name = body.name;
+        lot.kind = body.kind;
+        lot.volume = body.volume;
+        lot.brewed_from = body.brewed_from;
+        lot.brewed_to = body.brewed_to;
+        lot.age_assumed = body.age_assumed;
+        lot.vessel = into;
+        Flow flow;
+        flow.kind = FlowKind::lot;
+        flow.lot = new_lot(std::move(lot));
+        Liquid coming;
+        coming.node = m_cellar.graph.leaf(flow.lot);
+        coming.allergens = allergens_here(body.allergens);
+        STEP(pour(into, coming, body.volume, flow));
+        bring_cultures(into, body.cultures, vessel(into).liquid);
+        return {};
+    }
+
+    Step apply(const Move& body) {
+        int from = -1;
+        STEP(find_vessel(body.from, from));
+        if (body.to.empty()) return fault(FaultKind::absurd, vessel(from).as.name);
+        Volume sum = body.loss;
+        for (const Destination& one : body.to) {
+            if (one.volume <= Volume{}) return fault(FaultKind::absurd, vessel(from).as.name, one.volume);
+            sum += one.volume;
+        }
+        if (sum > vessel(from).liquid.volume)
+            return fault(FaultKind::more_than_held, vessel(from).as.name, sum, vessel(from).liquid.volume);
+        const Liquid leaving = vessel(from).liquid;
+        for (const Destination& one : body.to) {
+            int into = -1;
+            STEP(find_vessel(one.vessel, into));
+            if (into == from) return fault(FaultKind::same_vessel, vessel(from).as.name);
+            STEP(settle_before(into, body.settlement));
+            STEP(take_out(from, one.volume, FlowKind::move));
+            Flow flow;
+            flow.kind = FlowKind::move;
+            flow.from_vessel = from;
+            STEP(pour(into, leaving, one.volume, flow));
+        }
+        STEP(take_out(from, body.loss, FlowKind::loss, LossCause::lees));
+        leave_residue_if_empty(vessel(from));
+        return {};
+    }
+
+    Step apply(const Loss& body) {
+        int from = -1;
+        STEP(find_vessel(body.vessel, from));
+        if (body.volume <= Volume{}) return fault(FaultKind::absurd, vessel(from).as.name, body.volume);
+        STEP(take_out(from, body.volume, FlowKind::loss, body.cause));
+        leave_residue_if_empty(vessel(from));
+        return {};
+    }
+
+    Step apply(const Addition& body) {
+        int into = -1;
+        STEP(find_vessel(body.vessel, into));
+        if (body.brings < Volume{} || body.solids < Volume{} || body.hold_up < Volume{} ||
+            (body.mass <= Mass{} && body.dose <= Volume{}))
+            return fault(FaultKind::absurd, body.item, body.brings);
+        AdditionState state;
+        state.key = own_key();
+        state.as = body;
+        state.vessel = into;
+        state.from = m_entry->at();
+        m_cellar.additions.push_back(state);
+        const int addition = last_of(m_cellar.additions);
+        m_cellar.addition_by_key.emplace(own_key().text(), addition);
+        VesselState& target = vessel(into);
+        const bool stays = body.contained || body.solids > Volume{};
+        if (stays) target.additions_inside.push_back(addition);
+        if (target.liquid.volume + solids_in(target) > target.as.capacity)
+            return fault(FaultKind::over_full, target.as.name, target.liquid.volume,
+                         target.as.capacity - solids_in(target));
+        Liquid coming;
+        coming.allergens = allergens_here(body.allergens);
+        if (body.brings > Volume{}) {
+            LotState lot;
+            lot.name = body.item;
+            lot.kind = body.source_kind;
+            lot.volume = body.brings;
+            lot.vessel = into;
+            lot.addition = addition;
+            Flow flow;
+            flow.kind = FlowKind::addition;
+            flow.lot = new_lot(std::move(lot));
+            coming.node = m_cellar.graph.leaf(flow.lot);
+            STEP(pour(into, coming, body.brings, flow));
+        } else {
+            note_dry_allergens(target.liquid, coming.allergens);
+        }
+        target.liquid.additions.push_back(addition);  // indices grow, so the list stays sorted
+        bring_cultures(into, body.cultures, target.liquid);
+        return {};
+    }
+
+    // An addition without liquid: its allergens join with an amount the book cannot know.
+    static void note_dry_allergens(Liquid& there, const std::vector<AllergenHere>& coming) {
+        for (const AllergenHere& one : coming) {
+            const auto spot =
+                std::lower_bound(there.allergens.begin(), there.allergens.end(), one.group,
+                                 [](const AllergenHere& here, const std::string& group) { return here.group < group; });
+            if (spot != there.allergens.end() && spot->group == one.group) {
+                if (spot->mg_per_litre && one.mg_per_litre)
+                    *spot->mg_per_litre += *one.mg_per_litre;
+                else
+                    spot->mg_per_litre.reset();
+            } else {
+                there.allergens.insert(spot, one);
+            }
+        }
+    }
+
+    Step apply(const Lift& body) {
+        const auto root = m_cellar.root.find(body.addition.text());
+        const auto found =
+            root == m_cellar.root.end() ? m_cellar.addition_by_key.end() : m_cellar.addition_by_key.find(root->second);
+        if (found == m_cellar.addition_by_key.end()) return fault(FaultKind::unknown_reference, body.addition.text());
+        AdditionState& addition = m_cellar.additions[at(found->second)];
+        auto& inside = vessel(addition.vessel).additions_inside;
+        const auto spot = std::find(inside.begin(), inside.end(), found->second);
+        if (spot == inside.end()) return fault(FaultKind::not_there_yet, addition.as.item);
+        touch_vessel(addition.vessel);
+        inside.erase(spot);
+        addition.until = m_entry->at();
+        return {};
+    }
+
+    Step apply(const Pitch& body) {
+        int into = -1;
+        STEP(find_vessel(body.vessel, into));
+        m_cellar.cultures.push_back(CultureState{own_key(), body.culture, into, m_entry->at(), body.suspected});
+        carry_culture(
+            vessel(into).liquid.cultures,
+            {last_of(m_cellar.cultures), body.suspected ? Certainty::possible : Certainty::certain, m_entry->at()});
+        return {};
+    }
+
+    Step apply(const Reading& body) { return look_at(body.subject, body.sample); }
+    Step apply(const Tasting& body) { return look_at(body.subject, body.sample); }
+
+    Step look_at(const EntryKey& subject, Volume sample) {
+        int vessel_index = -1;
+        int run_index = -1;
+        STEP(find_subject(subject, vessel_index, run_index));
+        if (vessel_index < 0) return {};
+        STEP(take_out(vessel_index, sample, FlowKind::loss, LossCause::sample));
+        leave_residue_if_empty(vessel(vessel_index));
+        return {};
+    }
+
+    Step apply(const Package& body) {
+        int from = -1;
+        STEP(find_vessel(body.from, from));
+        if (body.count <= 0 || body.fill <= Volume{} || body.priming_volume < Volume{})
+            return fault(FaultKind::absurd, body.run, body.fill);
+        for (const RunState& other : m_cellar.runs)
+            if (other.as.run == body.run) return fault(FaultKind::name_taken, body.run);
+        const Volume filled = body.fill * body.count;
+        const Volume beer = filled - body.priming_volume;
+        if (beer <= Volume{}) return fault(FaultKind::absurd, body.run, beer);
+        if (beer + body.loss > vessel(from).liquid.volume)
+            return fault(FaultKind::more_than_held, vessel(from).as.name, beer + body.loss, vessel(from).liquid.volume);
+        const Liquid leaving = vessel(from).liquid;
+        RunState state;
+        state.key = own_key();
+        state.as = body;
+        state.packaged = m_entry->at();
+        state.source = from;
+        state.left = body.count;
+        m_cellar.runs.push_back(std::move(state));
+        const int run_index = last_of(m_cellar.runs);
+        m_cellar.run_by_key.emplace(own_key().text(), run_index);
+        touch_run(run_index);
+
+        STEP(take_out(from, beer, FlowKind::package));
+        Flow flow;
+        flow.entry = m_index;
+        flow.kind = FlowKind::package;
+        flow.from_vessel = from;
+        flow.to_run = run_index;
+        flow.volume = beer;
+        flow.node = leaving.node;
+        m_cellar.flows.push_back(flow);
+        blend_into(run_at(run_index).liquid, leaving, beer);
+        if (body.priming_volume > Volume{}) {
+            LotState lot;
+            lot.name = "priming sugar";
+            lot.kind = LotKind::syrup;
+            lot.volume = body.priming_volume;
+            lot.vessel = from;
+            lot.priming = true;
+            Flow priming;
+            priming.entry = m_index;
+            priming.kind = FlowKind::priming;
+            priming.to_run = run_index;
+            priming.lot = new_lot(std::move(lot));
+            priming.volume = body.priming_volume;
+            priming.present = beer;
+            Liquid syrup;
+            syrup.node = m_cellar.graph.leaf(priming.lot);
+            priming.node = syrup.node;
+            m_cellar.flows.push_back(priming);
+            blend_into(run_at(run_index).liquid, syrup, body.priming_volume);
+        }
+        STEP(take_out(from, body.loss, FlowKind::loss, LossCause::spill));
+        leave_residue_if_empty(vessel(from));
+        return {};
+    }
+
+    Step apply(const Take& body) {
+        int run_index = -1;
+        STEP(find_run(body.run, run_index));
+        RunState& run = run_at(run_index);
+        if (body.count <= 0) return fault(FaultKind::absurd, run.as.run);
+        if (body.count > run.left) return fault(FaultKind::bottles_short, run.as.run, {}, {}, body.count, run.left);
+        const Volume amount = run.as.fill * body.count;
+        run.left -= body.count;
+        run.taken[body.cause] += body.count;
+        run.liquid.volume -= amount;
+        if (body.cause == TakeCause::returned) {
+            int into = -1;
+            STEP(find_vessel(body.vessel, into));
+            Flow flow;
+            flow.kind = FlowKind::returned;
+            flow.from_run = run_index;
+            return pour(into, run_at(run_index).liquid, amount, flow);
+        }
+        Flow flow;
+        flow.entry = m_index;
+        flow.kind = FlowKind::taken;
+        flow.from_run = run_index;
+        flow.volume = amount;
+        flow.node = run.liquid.node;
+        m_cellar.flows.push_back(flow);
+        return {};
+    }
+
+    Step apply(const Care& body) {
+        int index = -1;
+        STEP(find_vessel(body.vessel, index));
+        VesselState& state = vessel(index);
+        if (state.liquid.volume > Volume{}) return fault(FaultKind::not_empty, state.as.name, {}, state.liquid.volume);
+        for (const int addition : state.additions_inside) m_cellar.additions[at(addition)].until = m_entry->at();
+        state.additions_inside.clear();
+        state.liquid = Liquid{};
+        return {};
+    }
+
+    Step apply(const Note& body) { return mention(body.subject); }
+    Step apply(const Snapshot& body) { return mention(body.subject); }
+    Step apply(const Acknowledge& body) { return mention(body.subject); }
+
+    Step mention(const EntryKey& subject) {
+        if (subject.empty()) return {};
+        int vessel_index = -1;
+        int run_index = -1;
+        return find_subject(subject, vessel_index, run_index);
+    }
+
+    Step apply(const Void&) { return {}; }     // never live
+    Step apply(const Unknown&) { return {}; }  // the book is read-only; it answers as far as it knows
+
+    Cellar m_cellar;
+    const Entry* m_entry = nullptr;
+    int m_index = 0;
+};
+
+}  // namespace
+
+const char* word(Certainty value) {
+    switch (value) {
+        case Certainty::possible:
+            return "possible";
+        case Certainty::likely:
+            return "likely";
+        case Certainty::certain:
+            break;
+    }
+    return "certain";
+}
+
+Totals Cellar::totals() const {
+    Totals totals;
+    for (const Flow& flow : flows) {
+        switch (flow.kind) {
+            case FlowKind::lot:
+            case FlowKind::found:
+            case FlowKind::addition:
+            case FlowKind::priming:
+                totals.in += flow.volume;
+                break;
+            case FlowKind::loss:
+            case FlowKind::taken:
+                totals.out += flow.volume;
+                break;
+            case FlowKind::move:
+            case FlowKind::package:
+            case FlowKind::returned:
+                break;
+        }
+    }
+    for (const VesselState& vessel : vessels) totals.on_hand += vessel.liquid.volume;
+    for (const RunState& run : runs) totals.on_hand += run.as.fill * run.left;
+    return totals;
+}
+
+int Cellar::vessel_of(const EntryKey& key) const {
+    const auto first = root.find(key.text());
+    if (first == root.end()) return -1;
+    const auto found = vessel_by_key.find(first->second);
+    return found == vessel_by_key.end() ? -1 : found->second;
+}
+
+int Cellar::run_of(const EntryKey& key) const {
+    const auto first = root.find(key.text());
+    if (first == root.end()) return -1;
+    const auto found = run_by_key.find(first->second);
+    return found == run_by_key.end() ? -1 : found->second;
+}
+
+tl::expected<Cellar, ReplayFault> replay(std::span<const Entry> entries, const Scope& scope) {
+    auto book = in_order(entries, scope);
+    if (!book) return tl::unexpected(book.error());
+    return Replayer{std::move(*book)}.run();
+}
+
+}  // namespace undercroft::ledger

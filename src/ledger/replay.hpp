@@ -1,0 +1,154 @@
+// The cellar at a moment: what you get by replaying the entries up to it.
+//
+// Holds: pure and deterministic; the same set of entries gives the same cellar in whatever order they
+// arrive; over any book, liquid in = liquid out + liquid on hand, to the microlitre. Only a pitch, a live
+// lot and a live addition bring organisms; every other act carries them. Allergens never drop out.
+// Leaves out: everything that changes inside a vessel (gravity, acid, alcohol): engine/state.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "ledger/entry.hpp"
+#include "ledger/fault.hpp"
+#include "ledger/mix_graph.hpp"
+#include "ledger/order.hpp"
+
+namespace undercroft::ledger {
+
+// How sure the book is that a culture lives in a liquid. Label notices start at likely, gas and trace at possible.
+enum class Certainty { possible, likely, certain };
+[[nodiscard]] const char* word(Certainty value);
+
+struct CultureHere {
+    int culture = 0;  // index in Cellar::cultures
+    Certainty certainty = Certainty::possible;
+    Instant since;  // when it first came into this vessel or run
+    friend bool operator==(const CultureHere&, const CultureHere&) = default;
+};
+
+struct AllergenHere {
+    std::string group;
+    std::optional<double> mg_per_litre;  // absent: amount unknown
+    friend bool operator==(const AllergenHere&, const AllergenHere&) = default;
+};
+
+// What stands in a vessel or a run of bottles. Lists are sorted by their first field.
+struct Liquid {
+    Volume volume;
+    NodeId node = k_no_node;            // k_no_node when nothing is there
+    std::vector<CultureHere> cultures;  // of an emptied vessel: what may live in its residue (possible)
+    std::vector<AllergenHere> allergens;
+    std::vector<int> additions;  // indices in Cellar::additions whose taste it took
+};
+
+struct VesselState {
+    EntryKey key;  // first entry of its chain
+    VesselJoins as;
+    Instant joined;
+    bool retired = false;
+    Liquid liquid;
+    std::vector<int> additions_inside;  // loose fruit, bags: indices in Cellar::additions
+    std::optional<Instant> last_inflow;
+    std::vector<int> entries;  // indices in Cellar::entries that concern it
+
+    [[nodiscard]] Volume full() const { return as.capacity - as.ullage; }
+};
+
+struct RunState {
+    EntryKey key;
+    Package as;
+    Instant packaged;
+    int source = 0;  // index in Cellar::vessels
+    int left = 0;    // containers on hand
+    std::map<TakeCause, int> taken;
+    Liquid liquid;  // volume: what is left on hand; the rest as packaged
+    std::vector<int> entries;
+};
+
+struct LotState {
+    EntryKey key;
+    std::string name;
+    LotKind kind = LotKind::beer;
+    Volume volume;
+    Instant entered;
+    std::optional<Day> brewed_from;
+    std::optional<Day> brewed_to;
+    bool age_assumed = false;
+    NodeId like = k_no_node;  // found liquid: as old as what the vessel held
+    int vessel = 0;           // where it entered
+    int addition = -1;        // index in Cellar::additions when an addition or priming brought it
+    bool priming = false;
+};
+
+struct AdditionState {
+    EntryKey key;
+    Addition as;
+    int vessel = 0;
+    Instant from;
+    std::optional<Instant> until;  // lifted, or gone at cleaning
+};
+
+struct CultureState {
+    EntryKey key;  // pitch, lot or addition that brought it
+    Culture as;
+    int vessel = 0;
+    Instant from;
+    bool suspected = false;
+};
+
+enum class FlowKind { lot, found, addition, priming, move, package, taken, returned, loss };
+
+// One stream of liquid, in the order of the book. `engine` folds over these.
+struct Flow {
+    int entry = 0;  // index in Cellar::entries
+    FlowKind kind = FlowKind::move;
+    int from_vessel = -1;  // each -1 when it does not apply
+    int from_run = -1;
+    int to_vessel = -1;
+    int to_run = -1;
+    int lot = -1;
+    Volume volume;
+    Volume present;                        // in the target before it came
+    NodeId node = k_no_node;               // what flowed
+    LossCause cause = LossCause::unknown;  // of a loss
+};
+
+struct Totals {
+    Volume in;       // lots, found, additions, priming
+    Volume out;      // losses and bottles that left
+    Volume on_hand;  // vessels and bottles
+};
+
+struct Cellar {
+    std::vector<const Entry*> entries;  // live, in order: points into what was replayed, which must outlive it
+    std::vector<VesselState> vessels;   // in order of joining
+    std::vector<RunState> runs;
+    std::vector<LotState> lots;
+    std::vector<AdditionState> additions;
+    std::vector<CultureState> cultures;
+    std::vector<Flow> flows;
+    MixGraph graph;
+    std::unordered_map<std::string, std::string> root;           // see OrderedBook
+    std::unordered_map<std::string, std::string> superseded_by;  // see OrderedBook
+    std::unordered_map<std::string, int> vessel_by_key;
+    std::unordered_map<std::string, int> run_by_key;
+    std::unordered_map<std::string, int> addition_by_key;
+
+    [[nodiscard]] Totals totals() const;
+    // Share of every lot in a liquid, by index in `lots`; sums to one. Empty for an empty liquid.
+    [[nodiscard]] std::vector<double> shares(const Liquid& liquid) const {
+        return graph.shares(liquid.node, lots.size());
+    }
+    // Index of the vessel or run an entry key (of any entry of its chain) stands for, -1 when none does.
+    [[nodiscard]] int vessel_of(const EntryKey& key) const;
+    [[nodiscard]] int run_of(const EntryKey& key) const;
+};
+
+[[nodiscard]] tl::expected<Cellar, ReplayFault> replay(std::span<const Entry> entries, const Scope& scope = {});
+
+}  // namespace undercroft::ledger
