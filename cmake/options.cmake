@@ -3,7 +3,7 @@ add_library(undercroft_options INTERFACE)
 target_include_directories(undercroft_options INTERFACE ${CMAKE_SOURCE_DIR}/src)
 target_compile_options(undercroft_options INTERFACE
   -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wnon-virtual-dtor -Wold-style-cast
-  -Woverloaded-virtual -Wnull-dereference -Wimplicit-fallthrough -Werror
+  -Woverloaded-virtual -Wimplicit-fallthrough -Werror
   -Wno-restrict  # g++ 12 sees overlaps in std::string that are not there (GCC bug 105651)
   -fno-math-errno
   -ffp-contract=off)  # the same sums on every machine: a preview equals what gets booked
@@ -11,6 +11,6 @@ target_compile_options(undercroft_options INTERFACE
 set(UNDERCROFT_SANITIZE "" CACHE STRING "Sanitizers, e.g. address,undefined")
 if(UNDERCROFT_SANITIZE)
   target_compile_options(undercroft_options INTERFACE -fsanitize=${UNDERCROFT_SANITIZE} -fno-sanitize-recover=all
-                         -fno-omit-frame-pointer -Wno-null-dereference -Wno-maybe-uninitialized)
+                         -fno-omit-frame-pointer -Wno-maybe-uninitialized)
   target_link_options(undercroft_options INTERFACE -fsanitize=${UNDERCROFT_SANITIZE})
 endif()
