@@ -1,0 +1,115 @@
+// The use cases, once for every face: ask the book, preview a sitting, book it.
+//
+// Holds: a preview runs the same drafting and the same replay as the booking, so what-if then book gives
+// what the what-if showed. Nothing is half-applied: a sitting is booked whole or not at all.
+// This is the only place where engines and journal meet.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/act.hpp"
+#include "app/views.hpp"
+#include "base/result.hpp"
+#include "ledger/journal.hpp"
+#include "tables/tables.hpp"
+
+namespace undercroft::app {
+
+// What changes from call to call comes in from the edge.
+struct Surroundings {
+    std::function<Instant()> now;
+    // 16 random bytes as hex: salts and sitting keys are made from these.
+    std::function<std::string()> random16;
+    // BLAKE2b-256(salt || name), both as the store checks them.
+    std::function<std::string(const std::string& salt_hex, const std::string& name)> commitment;
+};
+
+// Which state of the book a question is about.
+struct Moment {
+    std::string on;        // day; empty: now
+    std::string known_on;  // day; empty: all we know now
+};
+
+// Fruit addition as asked; with a book the beer may be a vessel's.
+struct FruitRequest {
+    std::string fruit;
+    std::string mass;
+    std::string beer;       // vessel of the book; empty: the figures below
+    std::string volume;     // of beer; empty: all the vessel holds
+    std::string gravity, alcohol;
+    std::string fruit_gravity;   // measured juice, "12 Brix"; empty: the table's
+    std::string pull;       // day the beer is pulled; empty: today + what the earliest task needs
+    std::string enzyme_dose;     // mL per kg or g per kg, by the packet; empty: the table's middle
+    std::string nutrient_dose;   // g per L of juice, by the packet; empty: named, not counted
+    std::string hold_up;    // share of the fruit's mass; empty: 10 %
+};
+
+// Gas check as asked; with a book the beer is a vessel's.
+struct GasRequest {
+    std::string beer;       // vessel or run of the book; empty: the figures below
+    std::string container;
+    std::string gravity, original_gravity, alcohol, priming, fill, head_space, store;
+    std::vector<std::string> cultures;
+    std::string malic, citric, sorbitol;  // g/L
+    std::string fermentation_temperature; // warmest since finished; empty: from readings, else 20 C
+    std::string limit;      // the maker's figure, "6 bar"
+    std::string altitude;   // m; empty: sea level
+    bool purged = false;
+    bool given_away = false;
+    bool stable = false;    // gravity read equal over the days the culture needs
+};
+
+// Sums without a book. `unit` and gallons come from the caller.
+[[nodiscard]] Result<FruitView> fruit_sum(const FruitRequest& request, const tables::Tables& tables, Gallons gallons,
+                                          Day today);
+[[nodiscard]] Result<GasCheckView> gas_sum(const GasRequest& request, const tables::Tables& tables, Gallons gallons);
+
+class Book {
+public:
+    // Everything given must outlive the Book.
+    Book(ledger::Journal& journal, ledger::Keepsafe* keepsafe, const Zone& zone, const tables::Tables& tables,
+         Surroundings surroundings);
+
+    // --- questions ---------------------------------------------------------------------------
+    [[nodiscard]] Result<CellarView> cellar(const Moment& moment);
+    [[nodiscard]] Result<HoldingView> show(const std::string& name, const Moment& moment);  // vessel or run
+    [[nodiscard]] Result<EntriesView> entries(const std::string& subject, int most);         // subject may be empty
+    [[nodiscard]] Result<TraceView> trace_back(const std::string& name, const Moment& moment);
+    [[nodiscard]] Result<TraceView> trace_forward(const std::string& name, const Moment& moment);  // lot or culture
+    [[nodiscard]] Result<FruitView> fruit(const FruitRequest& request);
+    [[nodiscard]] Result<GasCheckView> gas(const GasRequest& request);
+    [[nodiscard]] Result<LabelView> label(const std::string& run, const std::string& beer_name);
+
+    // --- sittings ----------------------------------------------------------------------------
+    [[nodiscard]] Result<SittingView> preview(const SittingRequest& request);
+    [[nodiscard]] Result<SittingView> book(const SittingRequest& request);
+
+    // --- safety ------------------------------------------------------------------------------
+    [[nodiscard]] Result<CheckView> check();
+    [[nodiscard]] Result<BackupView> backup(const std::string& path);
+
+private:
+    struct Drafted;
+    friend class Drafter;
+
+    [[nodiscard]] Result<void> load();
+    [[nodiscard]] Result<ledger::Cellar> cellar_at(const Moment& moment, Instant& when);
+    [[nodiscard]] BookLine line() const;
+    [[nodiscard]] Result<Drafted> draft(const SittingRequest& request);
+    [[nodiscard]] Result<SittingView> view_of(const Drafted& drafted);
+
+    ledger::Journal& m_journal;
+    ledger::Keepsafe* m_keepsafe;
+    const Zone& m_zone;
+    const tables::Tables& m_tables;
+    Surroundings m_surroundings;
+    std::vector<ledger::Entry> m_entries;
+    std::vector<ledger::Person> m_persons;
+    std::int64_t m_sequence = 0;
+};
+
+}  // namespace undercroft::app
