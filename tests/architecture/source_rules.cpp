@@ -108,10 +108,13 @@ bool may_use(const LayerTable& table, std::string_view layer, std::string_view u
 }
 
 std::string layer_of(std::string_view path_below_src) {
-    const std::size_t slash = path_below_src.rfind('/');
-    if (slash == std::string_view::npos) return {};
-    const std::string_view folder = path_below_src.substr(0, slash);
-    return layers().contains(folder) ? std::string(folder) : std::string{};
+    // The innermost folder that is a layer: store/schema/ belongs to store, but engine/ alone is none.
+    for (std::size_t slash = path_below_src.rfind('/'); slash != std::string_view::npos && slash > 0;
+         slash = path_below_src.rfind('/', slash - 1)) {
+        const std::string_view folder = path_below_src.substr(0, slash);
+        if (layers().contains(folder)) return std::string(folder);
+    }
+    return {};
 }
 
 std::vector<Breach> breaches_of_source(std::string_view path_below_src, std::string_view text, bool own_header_exists) {

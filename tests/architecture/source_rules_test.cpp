@@ -35,6 +35,7 @@ TEST(LayerRule, names_the_line_that_breaks_it) {
 
 TEST(LayerRule, refuses_a_file_that_lies_in_no_layer) {
     EXPECT_EQ(layer_of("engine/state/liquid.hpp"), "engine/state");
+    EXPECT_EQ(layer_of("store/schema/first.hpp"), "store");
     EXPECT_EQ(layer_of("engine/liquid.hpp"), "");
     EXPECT_EQ(layer_of("utils/strings.hpp"), "");
     EXPECT_EQ(header("utils/strings.hpp", "").size(), 1u);
