@@ -45,6 +45,7 @@ tl::expected<OrderedBook, ReplayFault> in_order(std::span<const Entry> entries, 
     for (const Entry* entry : known) {
         if (std::holds_alternative<Void>(entry->body) || book.superseded_by.contains(entry->key.text())) continue;
         if (scope.until && entry->place.at > *scope.until) continue;
+        if (scope.before && !(entry->place < *scope.before)) continue;
         book.live.push_back(entry);
     }
     std::sort(book.live.begin(), book.live.end(), [](const Entry* a, const Entry* b) { return a->place < b->place; });

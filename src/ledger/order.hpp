@@ -21,6 +21,7 @@ namespace undercroft::ledger {
 // Which part of the book to look at.
 struct Scope {
     std::optional<Instant> until;     // entries that happened up to here (`--on`)
+    std::optional<Place> before;      // entries that stand before this place in the order
     std::optional<Instant> known_on;  // only what was recorded by then (`--known-on`); drafts always count
 };
 

@@ -18,10 +18,10 @@ enum class AgeFrom { brew_day, entry };  // entry: the day the lot came into the
 [[nodiscard]] const char* word(AgeFrom value);
 
 struct VintagePart {
-    int lot = -1;                // index in Cellar::lots
+    int lot = -1;  // index in Cellar::lots
     std::string name;
-    double share = 0.0;          // among beer
-    double age_years = 0.0;      // middle of its range
+    double share = 0.0;             // among beer
+    double age_years = 0.0;         // middle of its range
     double age_spread_years = 0.0;  // half of the range it lies in, 0 when the day is known
     bool assumed = false;
 };
@@ -29,23 +29,23 @@ struct VintagePart {
 struct OtherSource {
     std::string name;
     ledger::LotKind kind = ledger::LotKind::fruit;
-    double share = 0.0;          // of the whole liquid
+    double share = 0.0;  // of the whole liquid
 };
 
 struct Age {
     AgeFrom from = AgeFrom::brew_day;
     double mean_years = 0.0;
-    double sd_years = 0.0;       // between the parts, by share
-    double low_years = 0.0;      // mean if every ranged lot were at the young end of its range
-    double high_years = 0.0;     // … and at the old end
-    double youngest_years = 0.0; // youngest part with a share of at least 0.1 %
+    double sd_years = 0.0;        // between the parts, by share
+    double low_years = 0.0;       // mean if every ranged lot were at the young end of its range
+    double high_years = 0.0;      // … and at the old end
+    double youngest_years = 0.0;  // youngest part with a share of at least 0.1 %
     std::string youngest_name;
     double youngest_share = 0.0;
     double effective_vintages = 0.0;  // 1 / sum of squared shares
-    bool assumed = false;        // an assumed age weighs in with at least 1 %
-    double beer_share = 0.0;     // of the whole liquid
-    std::vector<VintagePart> parts;    // largest share first
-    std::vector<OtherSource> others;   // largest share first
+    bool assumed = false;             // an assumed age weighs in with at least 1 %
+    double beer_share = 0.0;          // of the whole liquid
+    std::vector<VintagePart> parts;   // largest share first
+    std::vector<OtherSource> others;  // largest share first
 };
 
 // Age of a liquid of `cellar` at `when`; nothing for an empty liquid or one without beer.

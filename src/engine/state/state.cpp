@@ -1,0 +1,470 @@
+#include "engine/state/state.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+#include "chem/extract.hpp"
+#include "chem/gas.hpp"
+#include "chem/sugar.hpp"
+
+namespace undercroft::engine {
+namespace {
+
+using ledger::FlowKind;
+
+// Usual values and wide spreads for what nobody said; common practice, no source.
+constexpr double k_assumed_gravity = 1.010;
+constexpr double k_assumed_gravity_sd = 0.006;
+constexpr double k_assumed_alcohol = 5.5;
+constexpr double k_assumed_alcohol_sd = 2.0;
+constexpr double k_spirit_alcohol = 40.0;
+constexpr double k_stated_gravity_sd = 0.001;
+constexpr double k_alcohol_from_gravity_sd = 0.2;  // Balling against measured beers, within 0.25 °P
+// Share of a fruit's acid that a titration finds, the rest being bound by its potassium: 0.55 to 0.80 by pH.
+constexpr double k_titratable_share = 0.70;
+constexpr double k_titratable_share_sd = 0.12;
+constexpr double k_lactic_g_per_meq = 0.09008;
+constexpr double k_ph_reading_sd = 0.05;
+constexpr double k_ta_reading_sd = 0.2;
+constexpr double k_equal_gravity = 0.0005;  // the resolution two readings are compared at
+constexpr double k_equal_days = 2.0;
+
+std::size_t at(int index) {
+    return static_cast<std::size_t>(index);
+}
+
+double mixed(double there, double coming, double weight) {
+    return there + (coming - there) * weight;
+}
+
+double litres(Volume volume) {
+    return volume.in_litres();
+}
+
+// Mean by volume; unknown on either side is unknown.
+std::optional<Estimate> mix(const std::optional<Estimate>& there, const std::optional<Estimate>& coming,
+                            double weight) {
+    if (weight >= 1.0) return coming;
+    if (!there || !coming) return std::nullopt;
+    Estimate result;
+    result.mean = mixed(there->mean, coming->mean, weight);
+    result.sd = mixed(there->sd, coming->sd, weight);
+    result.provenance = Provenance::mixed;
+    result.read_at = there->read_at;
+    result.why = "by volume from what was poured together";
+    return result;
+}
+
+Estimate stated(const Decimal& value, double sd, const std::string& lot) {
+    return Estimate{value.value(), sd, Provenance::stated, std::nullopt, "given when " + lot + " entered"};
+}
+
+Estimate exactly_none() {
+    return Estimate{0.0, 0.0, Provenance::stated, std::nullopt, "brings none"};
+}
+
+LiquidState of_beer(const ledger::LotEnters& lot) {
+    LiquidState state;
+    const bool has_original = lot.original_gravity.has_value();
+    const bool has_gravity = lot.gravity.has_value();
+    const double original = has_original ? lot.original_gravity->value() : 0.0;
+    double gravity = k_assumed_gravity;
+    state.gravity_provenance = Provenance::stated;
+    state.gravity_why = "given when " + lot.name + " entered";
+    state.gravity_sd = k_stated_gravity_sd;
+    if (has_gravity) {
+        gravity = lot.gravity->value();
+    } else if (has_original) {
+        gravity = lot.alcohol ? k_assumed_gravity : original;  // with no gravity of its own it is still wort
+        if (lot.alcohol) {
+            state.gravity_provenance = Provenance::assumed;
+            state.gravity_sd = k_assumed_gravity_sd;
+            state.gravity_why = "nobody said: a usual gravity for fermented beer";
+        }
+    } else {
+        state.gravity_provenance = Provenance::assumed;
+        state.gravity_sd = k_assumed_gravity_sd;
+        state.gravity_why = "nobody said: a usual gravity for fermented beer";
+    }
+    if (lot.alcohol) {
+        state.composition = chem::composition_from_gravity_and_abv(gravity, lot.alcohol->value());
+        state.alcohol_provenance = Provenance::stated;
+        state.alcohol_sd = k_alcohol_from_gravity_sd;
+        state.alcohol_why = "given when " + lot.name + " entered";
+    } else if (has_original) {
+        state.composition = chem::composition_of(original, gravity);
+        state.alcohol_provenance = Provenance::computed;
+        state.alcohol_sd = gravity < original ? k_alcohol_from_gravity_sd : 0.0;
+        state.alcohol_why = "from the fall of gravity since the wort";
+    } else {
+        state.composition = chem::composition_from_gravity_and_abv(gravity, k_assumed_alcohol);
+        state.alcohol_provenance = Provenance::assumed;
+        state.alcohol_sd = k_assumed_alcohol_sd;
+        state.alcohol_why = "nobody said: a usual strength";
+    }
+    state.original_gravity =
+        has_original ? original
+                     : std::max(gravity, chem::gravity_of_plato(chem::original_extract_of(*state.composition)));
+    if (lot.ph)
+        state.ph =
+            LiquidState::PhRange{lot.ph->value(), lot.ph->value(), k_ph_reading_sd, Provenance::stated, std::nullopt};
+    if (lot.ta_g_per_litre) state.ta = stated(*lot.ta_g_per_litre, k_ta_reading_sd, lot.name);
+    if (lot.ibu) state.ibu = stated(*lot.ibu, 2.0, lot.name);
+    if (lot.colour_ebc) state.colour_ebc = stated(*lot.colour_ebc, 2.0, lot.name);
+    return state;
+}
+
+LiquidState of_other(const ledger::LotEnters& lot) {
+    LiquidState state;
+    const double gravity = lot.gravity            ? lot.gravity->value()
+                           : lot.original_gravity ? lot.original_gravity->value()
+                                                  : 1.0;
+    const double spirit = lot.kind == ledger::LotKind::spirit ? k_spirit_alcohol : 0.0;
+    const double alcohol = lot.alcohol ? lot.alcohol->value() : spirit;
+    state.composition = lot.kind == ledger::LotKind::spirit && !lot.gravity
+                            ? chem::composition_from_gravity_and_abv(
+                                  chem::gravity_of(chem::composition_from_gravity_and_abv(0.9, alcohol)), alcohol)
+                            : chem::composition_from_gravity_and_abv(gravity, alcohol);
+    state.gravity_provenance = lot.gravity ? Provenance::stated : Provenance::assumed;
+    state.alcohol_provenance = lot.alcohol || spirit == 0.0 ? Provenance::stated : Provenance::assumed;
+    state.alcohol_sd = state.alcohol_provenance == Provenance::assumed ? 2.0 : 0.0;
+    state.gravity_why = state.alcohol_why = "given when " + lot.name + " entered";
+    state.original_gravity = std::max(1.0, gravity);
+    state.ibu = exactly_none();
+    if (lot.kind == ledger::LotKind::water) {
+        state.ta = exactly_none();
+        state.colour_ebc = exactly_none();
+    }
+    return state;
+}
+
+double hexose_grams(const ledger::AdditionContents& contents) {
+    return contents.glucose.in_grams() + contents.fructose.in_grams() +
+           chem::hexose_equivalent(chem::Sugar::sucrose) * (contents.sucrose.in_grams() + contents.maltose.in_grams());
+}
+
+double extract_grams(const ledger::AdditionContents& contents) {
+    return contents.glucose.in_grams() + contents.fructose.in_grams() + contents.sucrose.in_grams() +
+           contents.maltose.in_grams() + contents.sorbitol.in_grams();
+}
+
+// Milliequivalents of acid protons.
+double acid_meq(const ledger::AdditionContents& contents) {
+    return 1000.0 * (contents.citric_acid.in_grams() * 3.0 / 192.124 + contents.malic_acid.in_grams() * 2.0 / 134.087 +
+                     contents.tartaric_acid.in_grams() * 2.0 / 150.087 + contents.lactic_acid.in_grams() / 90.078);
+}
+
+LiquidState of_addition(const ledger::Addition& addition) {
+    LiquidState state;
+    const double volume = litres(addition.brings);
+    const ledger::AdditionContents& in = addition.contents;
+    state.composition = chem::Composition{in.ethanol.in_grams() / volume, extract_grams(in) / volume};
+    // Fruit differs by 20 to 30 % between cultivars and summers; a quarter of its extract as spread.
+    state.gravity_sd = 0.25 * (chem::gravity_of(*state.composition) - 1.0);
+    state.gravity_provenance = Provenance::stated;
+    state.alcohol_provenance = Provenance::stated;
+    state.gravity_why = state.alcohol_why = "by the table's composition of " + addition.item;
+    state.original_gravity = std::max(1.0, chem::gravity_of(*state.composition));
+    const double meq_per_l = acid_meq(in) / volume;
+    state.ta = Estimate{k_titratable_share * meq_per_l * k_lactic_g_per_meq,
+                        k_titratable_share_sd * meq_per_l * k_lactic_g_per_meq, Provenance::stated, std::nullopt,
+                        "the part of the fruit's acid a titration finds"};
+    state.ibu = exactly_none();
+    state.malic_g_per_l = in.malic_acid.in_grams() / volume;
+    state.citric_g_per_l = in.citric_acid.in_grams() / volume;
+    state.sorbitol_g_per_l = in.sorbitol.in_grams() / volume;
+    state.fruit_sugar_g_per_l = hexose_grams(in) / volume;
+    return state;
+}
+
+class Filter {
+public:
+    explicit Filter(const ledger::Cellar& cellar) : m_cellar(cellar) {
+        m_states.vessels.resize(cellar.vessels.size());
+        m_states.runs.resize(cellar.runs.size());
+    }
+
+    StateBook run() {
+        std::size_t next_flow = 0;
+        for (std::size_t i = 0; i < m_cellar.entries.size(); ++i) {
+            for (; next_flow < m_cellar.flows.size() && m_cellar.flows[next_flow].entry == static_cast<int>(i);
+                 ++next_flow)
+                follow(m_cellar.flows[next_flow], *m_cellar.entries[i]);
+            std::visit([this, i](const auto& body) { look(body, *m_cellar.entries[i]); }, m_cellar.entries[i]->body);
+        }
+        return std::move(m_states);
+    }
+
+private:
+    LiquidState& vessel(int index) { return m_states.vessels[at(index)]; }
+    LiquidState& run_at(int index) { return m_states.runs[at(index)]; }
+
+    void follow(const ledger::Flow& flow, const ledger::Entry& entry) {
+        switch (flow.kind) {
+            case FlowKind::lot: {
+                const auto& lot = std::get<ledger::LotEnters>(entry.body);
+                pour(vessel(flow.to_vessel), lot.kind == ledger::LotKind::beer ? of_beer(lot) : of_other(lot),
+                     flow.volume);
+                break;
+            }
+            case FlowKind::found: {
+                LiquidState& there = vessel(flow.to_vessel);
+                there.volume += flow.volume;  // as the vessel's own
+                break;
+            }
+            case FlowKind::addition:
+                pour(vessel(flow.to_vessel), of_addition(std::get<ledger::Addition>(entry.body)), flow.volume);
+                break;
+            case FlowKind::move: {
+                const LiquidState leaving = vessel(flow.from_vessel);
+                take(vessel(flow.from_vessel), flow.volume);
+                pour(vessel(flow.to_vessel), leaving, flow.volume);
+                break;
+            }
+            case FlowKind::package: {
+                const LiquidState leaving = vessel(flow.from_vessel);
+                take(vessel(flow.from_vessel), flow.volume);
+                run_at(flow.to_run) = leaving;
+                run_at(flow.to_run).volume = flow.volume;
+                break;
+            }
+            case FlowKind::priming: {
+                const auto& package = std::get<ledger::Package>(entry.body);
+                LiquidState syrup;
+                const double grams = package.priming_sugar.in_grams();
+                syrup.composition = chem::Composition{0.0, grams / litres(flow.volume)};
+                syrup.gravity_provenance = syrup.alcohol_provenance = Provenance::stated;
+                syrup.ibu = syrup.ta = syrup.colour_ebc = exactly_none();
+                LiquidState& run = run_at(flow.to_run);
+                const auto watch = run.watch;  // priming is counted apart: it does not undo the evidence
+                pour(run, syrup, flow.volume);
+                run.watch = watch;
+                break;
+            }
+            case FlowKind::returned: {
+                LiquidState leaving = run_at(flow.from_run);
+                take(run_at(flow.from_run), flow.volume);
+                pour(vessel(flow.to_vessel), leaving, flow.volume);
+                break;
+            }
+            case FlowKind::taken:
+                take(run_at(flow.from_run), flow.volume);
+                break;
+            case FlowKind::loss: {
+                LiquidState& there = vessel(flow.from_vessel);
+                if (flow.cause == ledger::LossCause::evaporation) concentrate(there, flow.volume);
+                take(there, flow.volume);
+                break;
+            }
+        }
+    }
+
+    static void take(LiquidState& there, Volume volume) {
+        there.volume -= volume;
+        if (there.volume == Volume{}) there = LiquidState{};
+    }
+
+    // Water and ethanol leave together (below about 60 % humidity water faster, above it ethanol): what does not
+    // evaporate stays behind in less liquid.
+    static void concentrate(LiquidState& there, Volume evaporated) {
+        if (!there.composition || evaporated >= there.volume) return;
+        const double factor = litres(there.volume) / litres(there.volume - evaporated);
+        there.composition->real_extract_g_per_l *= factor;
+        for (auto* estimate : {&there.ta, &there.ibu, &there.colour_ebc})
+            if (*estimate) (*estimate)->mean *= factor;
+        there.malic_g_per_l *= factor;
+        there.citric_g_per_l *= factor;
+        there.sorbitol_g_per_l *= factor;
+    }
+
+    static void restart_watch(LiquidState& there) {
+        there.watch.clear();
+        there.temperatures_c.clear();
+        there.dissolved_co2_g_per_l.reset();
+    }
+
+    static void pour(LiquidState& there, const LiquidState& coming, Volume volume) {
+        const Volume present = there.volume;
+        if (present == Volume{}) {
+            there = coming;
+            there.volume = volume;
+            return;  // the same liquid in another vessel: what was read of it still holds
+        }
+        const double weight = litres(volume) / litres(present + volume);
+        const std::string before =
+            there.gravity_read_at ? "read " + iso_text(*there.gravity_read_at).substr(0, 10) + ", " : "";
+        if (there.composition && coming.composition) {
+            there.composition = chem::Composition{
+                mixed(there.composition->ethanol_g_per_l, coming.composition->ethanol_g_per_l, weight),
+                mixed(there.composition->real_extract_g_per_l, coming.composition->real_extract_g_per_l, weight)};
+        } else {
+            there.composition.reset();
+        }
+        there.gravity_sd = mixed(there.gravity_sd, coming.gravity_sd, weight);
+        there.alcohol_sd = mixed(there.alcohol_sd, coming.alcohol_sd, weight);
+        there.gravity_provenance = Provenance::mixed;
+        there.alcohol_provenance = Provenance::mixed;
+        there.gravity_why = before + "then mixed by volume with what was poured in";
+        there.alcohol_why = "by volume from what was poured together";
+        there.original_gravity = std::max(there.original_gravity, coming.original_gravity);
+        if (there.ph && coming.ph) {
+            there.ph =
+                LiquidState::PhRange{std::min(there.ph->low, coming.ph->low), std::max(there.ph->high, coming.ph->high),
+                                     std::max(there.ph->sd, coming.ph->sd), Provenance::mixed, there.ph->read_at};
+        } else {
+            there.ph.reset();
+        }
+        there.ta = mix(there.ta, coming.ta, weight);
+        there.ibu = mix(there.ibu, coming.ibu, weight);
+        there.colour_ebc = mix(there.colour_ebc, coming.colour_ebc, weight);
+        there.malic_g_per_l = mixed(there.malic_g_per_l, coming.malic_g_per_l, weight);
+        there.citric_g_per_l = mixed(there.citric_g_per_l, coming.citric_g_per_l, weight);
+        there.sorbitol_g_per_l = mixed(there.sorbitol_g_per_l, coming.sorbitol_g_per_l, weight);
+        there.fruit_sugar_g_per_l = mixed(there.fruit_sugar_g_per_l, coming.fruit_sugar_g_per_l, weight);
+        there.volume = present + volume;
+        restart_watch(there);
+    }
+
+    LiquidState* subject(const ledger::EntryKey& key) {
+        if (const int run = m_cellar.run_of(key); run >= 0) return &run_at(run);
+        if (const int index = m_cellar.vessel_of(key); index >= 0) return &vessel(index);
+        return nullptr;
+    }
+
+    void look(const ledger::Reading& reading, const ledger::Entry& entry) {
+        LiquidState* there = subject(reading.subject);
+        if (there == nullptr || !there->composition) return;
+        std::optional<double> celsius;
+        for (const ledger::Measured& one : reading.values)
+            if (one.quantity == ledger::Quantity::temperature)
+                celsius = one.unit == "F" ? (one.value.value() - 32.0) / 1.8 : one.value.value();
+        if (celsius) there->temperatures_c.push_back(*celsius);
+        for (const ledger::Measured& one : reading.values) {
+            switch (one.quantity) {
+                case ledger::Quantity::gravity:
+                    read_gravity(*there, one, reading, entry, celsius);
+                    break;
+                case ledger::Quantity::ph:
+                    there->ph = LiquidState::PhRange{one.value.value(), one.value.value(), k_ph_reading_sd,
+                                                     Provenance::read, entry.at()};
+                    break;
+                case ledger::Quantity::ta:
+                    there->ta = Estimate{one.value.value(), k_ta_reading_sd, Provenance::read, entry.at(), "titrated"};
+                    break;
+                case ledger::Quantity::dissolved_co2:
+                    there->dissolved_co2_g_per_l =
+                        one.unit == "vol" ? one.value.value() * chem::k_co2_g_per_volume : one.value.value();
+                    break;
+                case ledger::Quantity::temperature:
+                case ledger::Quantity::weight:
+                    break;
+            }
+        }
+    }
+
+    static void read_gravity(LiquidState& there, const ledger::Measured& measured, const ledger::Reading& reading,
+                             const ledger::Entry& entry, std::optional<double> celsius) {
+        const double gravity = gravity_of_reading(measured, reading.read_at_c);
+        const double before = chem::abv_of(*there.composition);
+        there.composition = chem::fermented_to(*there.composition, gravity);
+        const double after = chem::abv_of(*there.composition);
+        if (std::fabs(after - before) > 0.05) {
+            there.alcohol_provenance = Provenance::computed;
+            there.alcohol_sd =
+                std::hypot(there.alcohol_sd, k_alcohol_from_gravity_sd * std::min(1.0, std::fabs(after - before)));
+            there.alcohol_why = "from the fall of gravity, read " + iso_text(entry.at()).substr(0, 10);
+        }
+        // Three decimals of SG carry half a point, four a quarter.
+        const double sd = measured.unit == "SG" && measured.value.places() >= 4 ? 0.00025 : 0.0005;
+        there.gravity_sd = sd;
+        there.gravity_provenance = Provenance::read;
+        there.gravity_read_at = entry.at();
+        there.gravity_why = "read " + measured.value.text() + " " + measured.unit;
+        for (const GravityReading& earlier : there.watch) {
+            const double days = years_between(earlier.at, entry.at()) * 365.25;
+            if (days >= k_equal_days && std::fabs(earlier.gravity - gravity) <= k_equal_gravity + 1e-9)
+                there.fruit_sugar_g_per_l = 0.0;  // shown fermented, as far as a hydrometer can
+        }
+        there.watch.push_back(GravityReading{entry.at(), gravity, sd, celsius});
+    }
+
+    void look(const ledger::Pitch& pitch, const ledger::Entry&) {
+        if (LiquidState* there = subject(pitch.vessel)) restart_watch(*there);
+    }
+    void look(const ledger::Addition& addition, const ledger::Entry&) {
+        LiquidState* there = subject(addition.vessel);
+        if (there == nullptr) return;
+        const bool feeds = addition.kind == ledger::AdditionKind::fruit ||
+                           addition.kind == ledger::AdditionKind::sugar ||
+                           addition.kind == ledger::AdditionKind::hops || !addition.cultures.empty();
+        if (feeds) restart_watch(*there);
+        // Nothing is known of the pH of beer on fruit or acid until it is read.
+        if (addition.kind == ledger::AdditionKind::fruit || addition.kind == ledger::AdditionKind::acid)
+            there->ph.reset();
+    }
+    template <class Body>
+    void look(const Body&, const ledger::Entry&) {}
+
+    const ledger::Cellar& m_cellar;
+    StateBook m_states;
+};
+
+}  // namespace
+
+const char* word(Provenance value) {
+    switch (value) {
+        case Provenance::read:
+            return "read";
+        case Provenance::mixed:
+            return "mixed";
+        case Provenance::computed:
+            return "computed";
+        case Provenance::stated:
+            return "stated";
+        case Provenance::assumed:
+            break;
+    }
+    return "assumed";
+}
+
+std::optional<Estimate> LiquidState::gravity() const {
+    if (!composition) return std::nullopt;
+    return Estimate{chem::gravity_of(*composition), gravity_sd, gravity_provenance, gravity_read_at, gravity_why};
+}
+
+std::optional<Estimate> LiquidState::alcohol() const {
+    if (!composition) return std::nullopt;
+    return Estimate{chem::abv_of(*composition), alcohol_sd, alcohol_provenance, std::nullopt, alcohol_why};
+}
+
+std::optional<Estimate> LiquidState::ph_estimate() const {
+    if (!ph) return std::nullopt;
+    Estimate result;
+    result.mean = (ph->low + ph->high) / 2.0;
+    result.sd = (ph->high - ph->low) / 2.0 + ph->sd;
+    result.provenance = ph->provenance;
+    result.read_at = ph->read_at;
+    if (ph->provenance == Provenance::mixed)
+        result.why = "between those of its parts: pH does not average, read it";
+    else if (ph->provenance == Provenance::read)
+        result.why = "read";
+    else
+        result.why = "given when it entered";
+    return result;
+}
+
+StateBook states_of(const ledger::Cellar& cellar) {
+    return Filter{cellar}.run();
+}
+
+double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c) {
+    const double written =
+        measured.unit == "SG" ? measured.value.value() : chem::gravity_of_plato(measured.value.value());
+    if (!read_at_c) return written;
+    const auto corrected =
+        chem::gravity_at_20(written, Temperature::from_celsius(read_at_c->value()), Temperature::from_celsius(20.0));
+    return corrected ? *corrected : written;  // drafting refuses a sample outside the correction's range
+}
+
+}  // namespace undercroft::engine

@@ -1,0 +1,82 @@
+// What is in each liquid besides its origins: gravity, alcohol, acidity, bitterness, with spread and provenance.
+//
+// A forward filter over the ledger: liquid that moves takes a snapshot of its numbers with it, and a reading
+// changes only the vessel it was taken in, from then on. A gravity reading moves extract and alcohol along
+// Balling's line of fermentation, so alcohol follows without being measured.
+// Holds: what mixes by volume is mixed by volume (extract, ethanol, TA, IBU, colour). pH is not averaged: the
+// pH of a blend lies between those of its parts, and that is all that is said until it is read. Spreads of the
+// parts of a blend are added as if their errors went together: an upper bound, which two halves re-joined keep.
+// Leaves out: what happens in a vessel between readings (kinetics), loss of bitterness with age, acid balance.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/instant.hpp"
+#include "chem/alcohol.hpp"
+#include "engine/state/estimate.hpp"
+#include "ledger/replay.hpp"
+
+namespace undercroft::engine {
+
+struct GravityReading {
+    Instant at;
+    double gravity = 1.0;  // SG at 20 °C
+    double sd = 0.0005;
+    std::optional<double> celsius;  // of the vessel, when read with it
+};
+
+struct LiquidState {
+    Volume volume;
+    std::optional<chem::Composition> composition;  // nothing for an empty vessel
+    double gravity_sd = 0.0;
+    double alcohol_sd = 0.0;  // % vol
+    Provenance gravity_provenance = Provenance::assumed;
+    Provenance alcohol_provenance = Provenance::assumed;
+    std::optional<Instant> gravity_read_at;
+    std::string gravity_why;
+    std::string alcohol_why;
+    double original_gravity = 1.0;  // highest of the worts in it, for the reach of a culture
+
+    struct PhRange {  // after mixing: the pH lies between the two
+        double low = 0.0;
+        double high = 0.0;
+        double sd = 0.0;  // of either end
+        Provenance provenance = Provenance::stated;
+        std::optional<Instant> read_at;
+    };
+    std::optional<PhRange> ph;
+    std::optional<Estimate> ta;  // g/L as lactic acid, to pH 8.2
+    std::optional<Estimate> ibu;
+    std::optional<Estimate> colour_ebc;
+
+    // Upper bounds that gas can come from, g/L.
+    double malic_g_per_l = 0.0;
+    double citric_g_per_l = 0.0;
+    double sorbitol_g_per_l = 0.0;
+    double fruit_sugar_g_per_l = 0.0;  // hexose added with fruit or sugar and not yet shown fermented
+
+    // Since the last thing that restarts a watch: beer in, fruit, sugar, hops, a culture.
+    std::vector<GravityReading> watch;
+    std::vector<double> temperatures_c;           // read in that time
+    std::optional<double> dissolved_co2_g_per_l;  // measured in that time
+
+    // The two that most questions need. Only for a liquid with a composition.
+    [[nodiscard]] std::optional<Estimate> gravity() const;
+    [[nodiscard]] std::optional<Estimate> alcohol() const;
+    [[nodiscard]] std::optional<Estimate> ph_estimate() const;
+};
+
+// By the indices of Cellar::vessels and Cellar::runs.
+struct StateBook {
+    std::vector<LiquidState> vessels;
+    std::vector<LiquidState> runs;
+};
+
+[[nodiscard]] StateBook states_of(const ledger::Cellar& cellar);
+
+// A written gravity as SG at 20 °C, corrected for the temperature it was read at when that is known.
+[[nodiscard]] double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c);
+
+}  // namespace undercroft::engine
