@@ -28,8 +28,9 @@ struct Fruit {
     std::string form_text;  // "frozen unsweetened"
     FruitForm form = FruitForm::fresh;
     RowType row_type = RowType::composite;
+    std::string fresh_row;  // id of the fresh composite row that fills its gaps; empty for that row itself
 
-    double edible_share = 1.0;  // of the purchased mass, 0 to 1: what is left without pits, stems, peel
+    double edible_share = 1.0;  // of the purchased mass: what is left without pits, stems, peel; 1 when not given
     std::string refuse;         // what the rest is; may be empty
 
     // g per 100 g edible.
@@ -102,7 +103,7 @@ struct FruitComposition {
 // not_found names the nearest few; bad_input when the words can mean two rows. The pointer is into `fruits`.
 [[nodiscard]] Result<const Fruit*> find_fruit(const std::vector<Fruit>& fruits, std::string_view wanted);
 
-// The composite fresh row of the same fruit, or null; for a fresh row, itself.
+// The fresh row that fills a row's gaps (plum for prune), or null; for a fresh composite row, itself.
 [[nodiscard]] const Fruit* fresh_row_of(const std::vector<Fruit>& fruits, const Fruit& fruit);
 
 [[nodiscard]] Result<std::vector<Fruit>> parse_fruits(std::string_view csv, std::string file);

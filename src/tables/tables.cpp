@@ -1,0 +1,46 @@
+#include "tables/tables.hpp"
+
+#include "tables/embedded.hpp"
+
+namespace undercroft::tables {
+
+Result<const Fruit*> Tables::find_fruit(std::string_view wanted) const {
+    return tables::find_fruit(fruits, wanted);
+}
+
+Result<const Flavouring*> Tables::find_flavouring(std::string_view wanted) const {
+    return tables::find_flavouring(flavourings, wanted);
+}
+
+Result<const CultureKind*> Tables::find_culture(std::string_view wanted) const {
+    return tables::find_culture(cultures, wanted);
+}
+
+Result<const ContainerKind*> Tables::find_container(std::string_view wanted) const {
+    return tables::find_container(containers, wanted);
+}
+
+Result<const Task*> Tables::find_task(std::string_view wanted) const {
+    return tables::find_task(tasks, wanted);
+}
+
+Result<const Allergen*> Tables::find_allergen(std::string_view wanted) const {
+    return tables::find_allergen(allergens, wanted);
+}
+
+FruitComposition Tables::composition_of(const Fruit& fruit) const {
+    return tables::composition_of(fruit, fresh_row_of(fruits, fruit));
+}
+
+Result<Tables> load() {
+    Tables tables;
+    TRY(tables.fruits, parse_fruits(embedded("fruit.csv"), "fruit.csv"));
+    TRY(tables.flavourings, parse_flavourings(embedded("flavourings.csv"), "flavourings.csv"));
+    TRY(tables.cultures, parse_cultures(embedded("cultures.csv"), "cultures.csv"));
+    TRY(tables.containers, parse_containers(embedded("containers.csv"), "containers.csv"));
+    TRY(tables.tasks, parse_tasks(embedded("tasks.csv"), "tasks.csv"));
+    TRY(tables.allergens, parse_allergens(embedded("allergens.csv"), "allergens.csv"));
+    return tables;
+}
+
+}  // namespace undercroft::tables
