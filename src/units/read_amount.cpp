@@ -22,9 +22,15 @@ constexpr std::string_view k_wants_temperature = "a temperature such as 18 C or 
 constexpr std::string_view k_wants_pressure = "a gauge pressure such as 2.1 bar";
 constexpr std::string_view k_pressure_units = "bar, mbar, kPa, MPa or psi";
 
-// About four figures, enough to tell two readings apart.
+// Three figures and more, enough to tell two readings apart.
 std::string short_text(double value) {
-    return number_text(value, value >= 10 ? 1 : 2);
+    return number_text(value, value >= 10 ? 1 : value >= 1 ? 2 : 3);
+}
+
+std::string_view plural(const Unit& unit) {
+    if (unit.name == "qt") return "quarts";
+    if (unit.name == "pt") return "pints";
+    return unit.name == "gal" ? "gallons" : "fluid ounces";
 }
 
 Failure refuse_gallons(std::string_view field, const Written& written, const Unit& unit) {
@@ -34,11 +40,10 @@ Failure refuse_gallons(std::string_view field, const Written& written, const Uni
     };
     const std::string name{unit.name};
     const std::string number = written.number.text;
-    return fail(ErrorKind::bad_input, std::string(field),
-                written.text + " is " + litres(unit.factor) + " L in US " + name + " or " +
-                    litres(unit.imperial_factor) +
-                    " L in imperial ones; this book has not said which (init --gallons).",
-                {}, "Say " + number + " us " + name + " or " + number + " imp " + name + ".");
+    return refuse(field, written.text + " is " + litres(unit.factor) + " L in US " + std::string(plural(unit)) +
+                             " or " + litres(unit.imperial_factor) +
+                             " L in imperial ones; this book has not said which (init --gallons). Say " + number +
+                             " us " + name + " or " + number + " imp " + name + ".");
 }
 
 // Counts `written` in whole steps of the book, refusing what the book cannot hold or tell from nothing.

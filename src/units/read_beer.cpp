@@ -18,10 +18,10 @@ using reading::Written;
 
 constexpr double k_lowest_sg = 0.980;
 constexpr double k_highest_sg = 1.200;
-constexpr std::string_view k_wants_gravity = "a gravity such as 1.012, 3.1 P or 3.1 Brix";
+constexpr std::string_view k_wants_gravity = "a value such as 1.012, 3.1 P or 3.1 Brix";
 constexpr std::string_view k_wants_gas = "dissolved gas such as 2.4 vol or 4.7 g/L";
 constexpr std::string_view k_wants_alcohol = "alcohol by volume such as 5.9 %";
-constexpr std::string_view k_wants_share = "a share such as 33 %, 1/3 or 0.33";
+constexpr std::string_view k_wants_share = "a part of the whole such as 33 %, 1/3 or 0.33";
 constexpr std::string_view k_wants_per_litre = "grams per litre such as 7.2 g/L";
 
 std::string range_text(double low, double high) {
@@ -62,10 +62,15 @@ Result<GravityText> bare_gravity(std::string_view field, const Written& written)
         return refuse(field, number + " could be SG " + sg + " without its point or a density of " + number +
                                  " kg/m3 (SG " + number_text(value / 998.2, 4) + "); say " + sg + " or the SG meant.");
     }
-    if (value >= -5 && value <= 45)
-        return refuse(field, number + " could be " + number + " \u00B0P, " + number + " Brix" +
-                                 (value >= 2.5 && value <= 7 ? " or a pH" : "") + "; say " + number + " P or " +
+    if (value >= -5 && value <= 45) {
+        std::string others = " or " + number + " Brix";
+        if (value >= 2.5 && value <= 7)
+            others = ", " + number + " Brix or a pH";
+        else if (written.number.places == 0 && value >= 1)
+            others = ", " + number + " Brix or " + number + " points (SG " + number_text(1 + value / 1000, 3) + ")";
+        return refuse(field, number + " could be " + number + " \u00B0P" + others + "; say " + number + " P or " +
                                  number + " Brix, or write a specific gravity like 1.012.");
+    }
     return refuse(
         field, number + " cannot be a gravity; " + std::string(field) + " wants " + std::string(k_wants_gravity) + ".");
 }
@@ -149,9 +154,11 @@ Result<double> parse_share(std::string_view field, std::string_view text) {
     if (share <= 0)
         return refuse(field, written.text + " is no share: it must be more than nothing; " + std::string(field) +
                                  " wants " + std::string(k_wants_share) + ".");
-    if (share > 1)
-        return refuse(field, written.text + " is more than the whole; " + std::string(field) + " wants " +
-                                 std::string(k_wants_share) + ", at most 100 %.");
+    if (share > 1) {
+        const std::string meant = !percent && share <= 100 ? "; say " + written.text + " % if that is meant" : "";
+        return refuse(field, written.text + " is more than the whole" + meant + "; " + std::string(field) + " wants " +
+                                 std::string(k_wants_share) + ", 100 % at most.");
+    }
     return share;
 }
 

@@ -26,7 +26,8 @@ bool is_letter(char c) {
     return c >= 'a' && c <= 'z';
 }
 
-// "14. mar 2026" is 14, ". ", mar, " ", 2026: runs of digits or letters, and what stands between them.
+// "14. Mar 2026" is 14, ". ", mar, " ", 2026: runs of digits or letters (in lower case), and what stands
+// between them.
 struct Piece {
     std::string text;
     std::string separator;  // before it
@@ -56,7 +57,8 @@ std::string month_text(int month) {
 }
 
 // Nothing when a run is too long to be part of a date or a strange character stands in it.
-std::optional<std::vector<Piece>> take_apart(std::string_view tidied) {
+std::optional<std::vector<Piece>> take_apart(std::string_view typed) {
+    const std::string tidied = lower(typed);
     std::vector<Piece> pieces;
     std::string separator;
     for (std::size_t i = 0; i < tidied.size();) {
@@ -70,7 +72,7 @@ std::optional<std::vector<Piece>> take_apart(std::string_view tidied) {
         }
         const std::size_t begin = i;
         while (i < tidied.size() && (is_digit(c) ? is_digit(tidied[i]) : is_letter(tidied[i]))) ++i;
-        std::string run{tidied.substr(begin, i - begin)};
+        std::string run = tidied.substr(begin, i - begin);
         const bool ordinal = run == "st" || run == "nd" || run == "rd" || run == "th";
         if (ordinal && separator.empty() && !pieces.empty() && pieces.back().is_short()) continue;
         if (run.size() > (is_digit(c) ? 4U : 9U)) return std::nullopt;
@@ -104,9 +106,12 @@ Result<Day> only_day(std::string_view field, std::string_view tidied, int year, 
 // dots are the custom (Unicode CLDR date patterns), so those have one reading.
 Result<Day> either_order(std::string_view field, std::string_view tidied, int first, int second, int year,
                          bool dotted) {
-    if (dotted) return only_day(field, tidied, year, second, first);
     const auto day_first = calendar_day(year, second, first);
     const auto month_first = calendar_day(year, first, second);
+    if (dotted && !day_first && month_first)
+        return refuse(field, std::string(tidied) + " has no such month: a dotted date is read day first; say " +
+                                 iso_text(*month_first) + " if that is meant.");
+    if (dotted) return only_day(field, tidied, year, second, first);
     if (day_first && month_first && *day_first != *month_first)
         return refuse(field, std::string(tidied) + " could be " + spoken(*day_first) + " or " + spoken(*month_first) +
                                  "; say " + iso_text(*day_first) + " or " + iso_text(*month_first) + ".");
@@ -171,7 +176,7 @@ Result<Day> named_month_day(std::string_view field, std::string_view tidied, con
     return only_day(field, tidied, *year, *month, *day);
 }
 
-// A year, a month or a day, `tidied` in lower case.
+// A year, a month or a day.
 Result<DayRange> read_span(std::string_view field, std::string_view tidied, Day today) {
     using std::chrono::last;
     const auto pieces = take_apart(tidied);
@@ -206,11 +211,9 @@ struct Halves {
 std::optional<Halves> cut_span(std::string_view text) {
     for (const std::string_view mark : {"...", "..", "\u2026", "\u2013", " to "}) {
         const std::size_t at = text.find(mark);
-        if (at != std::string_view::npos)
-            return Halves{lower(tidy(text.substr(0, at))), lower(tidy(text.substr(at + mark.size())))};
+        if (at != std::string_view::npos) return Halves{tidy(text.substr(0, at)), tidy(text.substr(at + mark.size()))};
     }
-    const std::string tidied = lower(tidy(text));
-    const auto pieces = take_apart(tidied);
+    const auto pieces = take_apart(tidy(text));
     if (pieces && pieces->size() == 2 && pieces->front().is_year() && pieces->back().is_year() &&
         pieces->back().separator.find('-') != std::string::npos)
         return Halves{pieces->front().text, pieces->back().text};
@@ -242,10 +245,14 @@ std::optional<int> minute_named(std::string_view text) {
 }  // namespace
 
 Result<Day> parse_day(std::string_view field, std::string_view text, Day today) {
-    const std::string tidied = lower(tidy(text));
-    if (tidied == "today") return today;
-    if (tidied == "yesterday") return add_days(today, -1);
-    if (tidied == "tomorrow") return add_days(today, 1);
+    const std::string tidied = tidy(text);
+    const std::string word = lower(tidied);
+    if (word == "today") return today;
+    if (word == "yesterday") return add_days(today, -1);
+    if (word == "tomorrow") return add_days(today, 1);
+    if (word.empty())
+        return refuse(field,
+                      "nothing is written here; " + std::string(field) + " wants " + std::string(k_wants_day) + ".");
     const auto pieces = take_apart(tidied);
     if (!pieces || pieces->empty() || pieces->size() > 3 || !pieces->front().separator.empty())
         return refuse_day(field, tidied);
@@ -256,7 +263,7 @@ Result<Day> parse_day(std::string_view field, std::string_view text, Day today) 
 
 Result<DayRange> parse_day_range(std::string_view field, std::string_view text, Day today) {
     const auto halves = cut_span(text);
-    if (!halves) return read_span(field, lower(tidy(text)), today);
+    if (!halves) return read_span(field, tidy(text), today);
     if (halves->from.empty() || halves->to.empty())
         return refuse(field, quoted(tidy(text)) + " is open at one end; write both, such as 2019..2021.");
     TRY(const DayRange from, read_span(field, halves->from, today));
@@ -269,7 +276,7 @@ Result<DayRange> parse_day_range(std::string_view field, std::string_view text, 
 }
 
 Result<DayAndTime> parse_day_and_time(std::string_view field, std::string_view text, Day today) {
-    const std::string tidied = lower(tidy(text));
+    const std::string tidied = tidy(text);
     const std::size_t colon = tidied.find(':');
     if (colon == std::string::npos) {
         TRY(const Day day, parse_day(field, tidied, today));
@@ -277,13 +284,14 @@ Result<DayAndTime> parse_day_and_time(std::string_view field, std::string_view t
     }
     std::size_t begin = colon;
     while (begin > 0 && is_digit(tidied[begin - 1])) --begin;
-    const auto minute = minute_named(std::string_view(tidied).substr(begin));
+    const auto minute = minute_named(lower(std::string_view(tidied).substr(begin)));
     if (!minute)
         return refuse(field, quoted(tidied) +
                                  " has no time of day behind the day; write it to the minute in the "
                                  "cellar's own time, such as 2026-03-14 18:30.");
     std::string_view front = std::string_view(tidied).substr(0, begin);
-    if (front.size() >= 2 && front.back() == 't' && is_digit(front[front.size() - 2])) front.remove_suffix(1);
+    if (front.size() >= 2 && (front.back() == 'T' || front.back() == 't') && is_digit(front[front.size() - 2]))
+        front.remove_suffix(1);
     while (!front.empty() && (front.back() == ' ' || front.back() == ',')) front.remove_suffix(1);
     if (front.empty())
         return refuse(field, quoted(tidied) + " is a time on no day; say it with one, such as today " + tidied + ".");

@@ -220,6 +220,7 @@ Result<Written> split_amount(std::string_view field, std::string_view text, std:
     const std::string_view all = written.text;
     const std::string wants = std::string(field) + " wants " + std::string(wanted);
     if (all.empty()) return refuse(field, "nothing is written here; " + wants + ".");
+    if (all.size() > 80) return refuse(field, quoted(all) + " is too long for an amount; " + wants + ".");
 
     std::size_t at = 0;
     const bool negative = all[at] == '-';

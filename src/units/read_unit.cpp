@@ -186,19 +186,21 @@ std::optional<Unit> find_unit(std::string_view unit) {
 
 Failure refuse_unit(std::string_view field, const Written& written, std::string_view wanted, std::string_view units) {
     const std::string wants = std::string(field) + " wants " + std::string(wanted);
-    const std::string key = unit_key(written.unit);
+    const std::string wants_in = wants + " (units: " + std::string(units) + ").";
     if (const auto unit = find_unit(written.unit)) {
-        if (misspelt_m(written.unit, key))
-            return refuse(field,
-                          written.text + " could mean milli- or mega-; " + wants + ", in " + std::string(units) + ".");
+        if (misspelt_m(written.unit, unit_key(written.unit)))
+            return refuse(field, written.text + " could mean milli- or mega-; " + wants_in);
         return refuse(field, written.text + " is " + std::string(kind_text(unit->kind)) + "; " + wants + ".");
     }
-    if (written.unit.empty())
-        return refuse(field, written.number.text + " of what? " + wants + ", in " + std::string(units) + ".");
+    if (written.unit.empty()) {
+        const std::string first{units.substr(0, units.find_first_of(", "))};
+        return refuse(field,
+                      written.number.text + " of what? Say " + written.number.text + " " + first + ": " + wants_in);
+    }
     if (written.unit.find_first_of("0123456789") != std::string::npos)
         return refuse(field, quoted(written.text) + " is more than one amount; " + wants + ".");
-    return refuse(field, quoted(written.unit) + " in " + quoted(written.text) + " is not a unit known here; " + wants +
-                             ", in " + std::string(units) + ".");
+    return refuse(field,
+                  quoted(written.unit) + " in " + quoted(written.text) + " is not a unit known here; " + wants_in);
 }
 
 Result<Unit> unit_of_kind(std::string_view field, const Written& written, Kind kind, std::string_view wanted,
