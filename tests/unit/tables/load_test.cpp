@@ -40,7 +40,7 @@ TEST(ShippedTables, LoadWholeAndValid) {
     EXPECT_EQ(tables->flavourings.size(), 33U);
     EXPECT_EQ(tables->cultures.size(), 17U);
     EXPECT_EQ(tables->containers.size(), 25U);
-    EXPECT_EQ(tables->tasks.size(), 54U);
+    EXPECT_EQ(tables->tasks.size(), 56U);
     EXPECT_EQ(tables->allergens.size(), 24U);
 }
 
