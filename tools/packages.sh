@@ -5,7 +5,7 @@
 # To build and run the program.
 k_build_packages=(
   g++ cmake ninja-build ccache pkg-config
-  libsqlite3-dev nlohmann-json3-dev libcli11-dev libfmt-dev libsodium-dev libexpected-dev
+  libsqlite3-dev nlohmann-json3-dev libfmt-dev libsodium-dev libexpected-dev
   libhowardhinnant-date-dev
   tzdata)
 

@@ -17,7 +17,6 @@ const std::vector<std::pair<std::string, Layers>>& vendors() {
         {"sodium.h", {"store", "main"}},
         {"nlohmann/", {"store", "render"}},
         {"fmt/", {"store", "render", "cli"}},
-        {"CLI/", {"cli"}},
         {"date/", {"main"}},
     };
     return k_vendors;
