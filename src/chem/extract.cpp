@@ -11,6 +11,7 @@ namespace undercroft::chem {
 
 namespace {
 
+constexpr double k_air_density = 1.2;                   // kg/m3, at 20 °C
 constexpr double k_hydrometer_glass_expansion = 25e-6;  // per kelvin, by volume
 
 // ASBC table of extract, cubic fit.
@@ -55,7 +56,8 @@ double gravity_of_plato(double plato) {
 }
 
 double gravity_of_brix(double brix) {
-    return gravity_of_plato(brix);
+    const double density = sucrose_density(brix / 100.0, Temperature::from_celsius(20.0));
+    return (density - k_air_density) / (k_water_density_at_20 - k_air_density);
 }
 
 Result<double> gravity_at_20(double reading, Temperature read_at, Temperature calibrated_at) {

@@ -3,8 +3,8 @@
 // Gravity is SG 20/20 °C. Extract is in % by mass: degrees Plato for wort, Brix for juice, one scale here.
 // Holds: plato_of_gravity rises everywhere, is 0 at 1.000 and negative below it, since the apparent extract of a
 // dry beer is negative and a fall from 1.002 to 0.998 hides a volume of CO2. gravity_of_plato is its inverse.
-// Leaves out: the 4 to 8e-5 between SG weighed in air (the extract tables) and in vacuum (the density ratio), which
-// is below what a hydrometer shows; refractometer readings of beer, where alcohol spoils the scale.
+// Leaves out: the 0.00005 (at 10 %) to 0.0001 (at 20 %) between SG weighed in air, as in the extract tables, and in
+// vacuum, the density ratio: below what a hydrometer shows; refractometer readings of beer, where alcohol spoils it.
 #pragma once
 
 #include "base/result.hpp"
@@ -21,7 +21,8 @@ inline constexpr double k_water_density_at_20 = 998.2031;
 [[nodiscard]] double plato_of_gravity(double gravity);
 // The SG that plato_of_gravity sends to `plato`. Asked outside -70 to 150 °P, it gives the gravity of that end.
 [[nodiscard]] double gravity_of_plato(double plato);
-// Brix is % by mass too, so this is gravity_of_plato under the name the juice trade uses.
+// SG of juice, puree or syrup from its Brix (% by mass, as sucrose), 0 to 85 °Bx, from sucrose_density() weighed in
+// air. The same scale as Plato: within 5e-5 of gravity_of_plato to 20 °Bx and 1.2e-4 to 40, where those tables end.
 [[nodiscard]] double gravity_of_brix(double brix);
 
 // What a hydrometer read at `read_at` would have shown at 20 °C, in SG 20/20. The glass grows by 25e-6 per kelvin

@@ -37,7 +37,7 @@ template <class F>
         fa = fx;
         const double best = std::abs(fa) < std::abs(fb) ? a : b;
         if (fa == 0.0) return a;
-        const double tolerance = 0.5 * (2e-16 * std::abs(best) + 1e-18) / std::abs(b - c);
+        const double tolerance = (2.3e-16 * std::abs(best) + 1e-300) / std::abs(b - c);
         if (tolerance > 0.5) return best;
         const double xi = (a - b) / (c - b);
         const double phi = (fa - fb) / (fc - fb);

@@ -38,10 +38,11 @@ inline constexpr double k_co2_per_malic_worst = 2.0 * 44.009 / 134.087;     // 0
 inline constexpr double k_co2_per_citric_worst = 2.0 * 44.009 / 192.123;    // 0.458
 inline constexpr double k_co2_per_sorbitol_worst = 2.0 * 44.009 / 182.172;  // 0.483
 
-// Volumes of CO2 for each 0.001 the gravity still falls. Safety: dextrins fermented without growth, which give up to
-// 0.565. Display: an ale yeast at work (apparent to real extract by 0.819, Balling's growth; derived, about 1.006).
-inline constexpr double k_volumes_per_gravity_point_safety = 0.57;
-inline constexpr double k_volumes_per_gravity_point_display = 0.49;
+// Volumes of CO2 for each 0.001 the gravity still falls, by the relations of chem/alcohol.hpp. Safety: long dextrins
+// fermented without growth, which give 0.567 in a beer of 1.030 and 0.578 in one of 1.080 (trade pages that take the
+// real from the apparent extract by a fixed 0.819 say 0.57). Display: yeast at work with growth, 0.499 to 0.507.
+inline constexpr double k_volumes_per_gravity_point_safety = 0.58;
+inline constexpr double k_volumes_per_gravity_point_display = 0.50;
 
 // What ethanol made in the beer adds to its volume (partial molar volume of dilute ethanol, 54 mL/mol, from memory),
 // and the volume counted for each gram of sugar added, near that of the ethanol made from it.
