@@ -27,7 +27,7 @@ enum class Sugar {
 [[nodiscard]] double co2_with_growth(Sugar sugar);
 [[nodiscard]] double ethanol_with_growth(Sugar sugar);
 
-inline constexpr double k_co2_per_hexose = 2.0 * 44.009 / 180.156;      // 0.4885
+inline constexpr double k_co2_per_hexose = 2.0 * 44.009 / 180.156;      // 0.4886
 inline constexpr double k_ethanol_per_hexose = 2.0 * 46.069 / 180.156;  // 0.5114
 
 // Acids and sorbitol. Malic to lactic by bacteria gives one CO2; the worst cases are all the CO2 that yeast could
@@ -39,8 +39,9 @@ inline constexpr double k_co2_per_citric_worst = 2.0 * 44.009 / 192.123;    // 0
 inline constexpr double k_co2_per_sorbitol_worst = 2.0 * 44.009 / 182.172;  // 0.483
 
 // Volumes of CO2 for each 0.001 the gravity still falls, by the relations of chem/alcohol.hpp. Safety: long dextrins
-// fermented without growth, which give 0.567 in a beer of 1.030 and 0.578 in one of 1.080 (trade pages that take the
-// real from the apparent extract by a fixed 0.819 say 0.57). Display: yeast at work with growth, 0.499 to 0.507.
+// fermented without growth, which give 0.567 in a beer of 1.030, 0.578 at 1.080 and 0.582 at 1.100 (trade pages that
+// take the real from the apparent extract by a fixed 0.819 say 0.57). Display: yeast at work with growth, 0.499 to
+// 0.507.
 inline constexpr double k_volumes_per_gravity_point_safety = 0.58;
 inline constexpr double k_volumes_per_gravity_point_display = 0.50;
 
