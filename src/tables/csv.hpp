@@ -23,7 +23,6 @@ struct Range {
     double high = 0.0;
 };
 
-inline constexpr Range k_share_range{0.0, 1.0};
 inline constexpr Range k_percent_range{0.0, 100.0};
 
 class CsvTable;

@@ -75,7 +75,7 @@ TEST(Csv, TwoColumnsOfOneNameAreRefused) {
 
 TEST(Csv, ANumberOutsideItsRangeNamesLineColumnValueAndRange) {
     const CsvTable table = table_of("id,share\nclove,1.5\n");
-    const auto share = table.row(0).number("share", k_share_range);
+    const auto share = table.row(0).number("share", {0.0, 1.0});
     ASSERT_FALSE(share.has_value());
     EXPECT_EQ(share.error().kind, ErrorKind::bad_input);
     EXPECT_EQ(share.error().where, "spice.csv line 2, column share");
