@@ -1,0 +1,227 @@
+// Names every field of every entry once, for writing and for reading: `fields(visit, body)` calls
+// visit(name, member) for each. What stands here is frozen with the book format (docs/book-format.md):
+// a new field or word needs a higher k_entry_format for the entries that use it.
+#pragma once
+
+#include <concepts>
+#include <type_traits>
+
+#include "ledger/entry.hpp"
+#include "ledger/journal.hpp"
+
+namespace undercroft::store {
+
+template <class T, class U>
+concept Is = std::same_as<std::remove_const_t<T>, U>;
+
+void fields(auto& visit, Is<ledger::Culture> auto& it) {
+    visit("name", it.name);
+    visit("kind", it.kind);
+    visit("killer", it.killer);
+    visit("toxin", it.toxin);
+    visit("diastatic", it.diastatic);
+}
+
+void fields(auto& visit, Is<ledger::Allergen> auto& it) {
+    visit("group", it.group);
+    visit("mg_per_litre", it.mg_per_litre);
+}
+
+void fields(auto& visit, Is<ledger::FullSettlement> auto& it) {
+    visit("evaporation_ul", it.evaporation);
+    visit("found_ul", it.found);
+}
+
+void fields(auto& visit, Is<ledger::Destination> auto& it) {
+    visit("vessel", it.vessel);
+    visit("volume_ul", it.volume);
+}
+
+void fields(auto& visit, Is<ledger::AdditionContents> auto& it) {
+    visit("glucose_mg", it.glucose);
+    visit("fructose_mg", it.fructose);
+    visit("sucrose_mg", it.sucrose);
+    visit("maltose_mg", it.maltose);
+    visit("sorbitol_mg", it.sorbitol);
+    visit("citric_acid_mg", it.citric_acid);
+    visit("malic_acid_mg", it.malic_acid);
+    visit("tartaric_acid_mg", it.tartaric_acid);
+    visit("lactic_acid_mg", it.lactic_acid);
+    visit("potassium_mg", it.potassium);
+    visit("ethanol_mg", it.ethanol);
+    visit("sulphite_mg", it.sulphite);
+}
+
+void fields(auto& visit, Is<ledger::Measured> auto& it) {
+    visit("quantity", it.quantity);
+    visit("value", it.value);
+    visit("unit", it.unit);
+}
+
+void fields(auto& visit, Is<ledger::VesselJoins> auto& it) {
+    visit("name", it.name);
+    visit("tag", it.tag);
+    visit("capacity_ul", it.capacity);
+    visit("ullage_ul", it.ullage);
+    visit("role", it.role);
+    visit("material", it.material);
+    visit("location", it.location);
+}
+
+void fields(auto& visit, Is<ledger::VesselLeaves> auto& it) {
+    visit("vessel", it.vessel);
+}
+
+void fields(auto& visit, Is<ledger::LotEnters> auto& it) {
+    visit("vessel", it.vessel);
+    visit("name", it.name);
+    visit("kind", it.kind);
+    visit("volume_ul", it.volume);
+    visit("reason", it.reason);
+    visit("brewed_from", it.brewed_from);
+    visit("brewed_to", it.brewed_to);
+    visit("age_assumed", it.age_assumed);
+    visit("original_gravity_sg", it.original_gravity);
+    visit("gravity_sg", it.gravity);
+    visit("alcohol_percent", it.alcohol);
+    visit("ibu", it.ibu);
+    visit("colour_ebc", it.colour_ebc);
+    visit("ph", it.ph);
+    visit("ta_g_per_litre", it.ta_g_per_litre);
+    visit("allergens", it.allergens);
+    visit("cultures", it.cultures);
+    visit("settlement", it.settlement);
+}
+
+void fields(auto& visit, Is<ledger::Move> auto& it) {
+    visit("from", it.from);
+    visit("to", it.to);
+    visit("loss_ul", it.loss);
+    visit("reason", it.reason);
+    visit("settlement", it.settlement);
+}
+
+void fields(auto& visit, Is<ledger::Loss> auto& it) {
+    visit("vessel", it.vessel);
+    visit("volume_ul", it.volume);
+    visit("cause", it.cause);
+}
+
+void fields(auto& visit, Is<ledger::Addition> auto& it) {
+    visit("vessel", it.vessel);
+    visit("kind", it.kind);
+    visit("item", it.item);
+    visit("mass_mg", it.mass);
+    visit("dose_ul", it.dose);
+    visit("contained", it.contained);
+    visit("source_kind", it.source_kind);
+    visit("brings_ul", it.brings);
+    visit("solids_ul", it.solids);
+    visit("hold_up_ul", it.hold_up);
+    visit("contents", it.contents);
+    visit("allergens", it.allergens);
+    visit("cultures", it.cultures);
+}
+
+void fields(auto& visit, Is<ledger::Lift> auto& it) {
+    visit("addition", it.addition);
+}
+
+void fields(auto& visit, Is<ledger::Pitch> auto& it) {
+    visit("vessel", it.vessel);
+    visit("culture", it.culture);
+    visit("suspected", it.suspected);
+    visit("origin", it.origin);
+}
+
+void fields(auto& visit, Is<ledger::Reading> auto& it) {
+    visit("subject", it.subject);
+    visit("values", it.values);
+    visit("read_at_c", it.read_at_c);
+    visit("instrument", it.instrument);
+    visit("sample_ul", it.sample);
+}
+
+void fields(auto& visit, Is<ledger::Tasting> auto& it) {
+    visit("subject", it.subject);
+    visit("taster", it.taster);
+    visit("scores", it.scores);
+    visit("faults", it.faults);
+    visit("words", it.words);
+    visit("liking", it.liking);
+    visit("sample_ul", it.sample);
+}
+
+void fields(auto& visit, Is<ledger::Package> auto& it) {
+    visit("from", it.from);
+    visit("run", it.run);
+    visit("container", it.container);
+    visit("container_name", it.container_name);
+    visit("count", it.count);
+    visit("fill_ul", it.fill);
+    visit("head_space_share", it.head_space);
+    visit("purged", it.purged);
+    visit("priming_sugar_mg", it.priming_sugar);
+    visit("priming_volume_ul", it.priming_volume);
+    visit("loss_ul", it.loss);
+    visit("location", it.location);
+}
+
+void fields(auto& visit, Is<ledger::Take> auto& it) {
+    visit("run", it.run);
+    visit("count", it.count);
+    visit("cause", it.cause);
+    visit("person", it.person);
+    visit("vessel", it.vessel);
+    visit("words", it.words);
+}
+
+void fields(auto& visit, Is<ledger::Care> auto& it) {
+    visit("vessel", it.vessel);
+    visit("words", it.words);
+}
+
+void fields(auto& visit, Is<ledger::Note> auto& it) {
+    visit("subject", it.subject);
+    visit("words", it.words);
+}
+
+void fields(auto& visit, Is<ledger::Snapshot> auto& it) {
+    visit("kind", it.kind);
+    visit("subject", it.subject);
+    visit("text", it.text);
+    visit("facts", it.facts);
+}
+
+void fields(auto& visit, Is<ledger::Acknowledge> auto& it) {
+    visit("caution", it.caution);
+    visit("subject", it.subject);
+    visit("words", it.words);
+}
+
+void fields(auto&, Is<ledger::Void> auto&) {}
+
+// Around every body, in every format to come: what an older program reads of an entry it does not know.
+// Beside these stand "format", "kind" and "body".
+void envelope_fields(auto& visit, Is<ledger::Entry> auto& it) {
+    visit("key", it.key);
+    visit("sitting_size", it.sitting_size);
+    visit("at_ms", it.place.at);
+    visit("path", it.place.path);
+    visit("supersedes", it.supersedes);
+    visit("reason", it.reason);
+    visit("by", it.by);
+    visit("recorded_ms", it.recorded);
+}
+
+void fields(auto& visit, Is<ledger::BookFacts> auto& it) {
+    visit("id", it.id);
+    visit("name", it.name);
+    visit("zone", it.zone);
+    visit("gallons", it.gallons);
+    visit("invented", it.invented);
+    visit("begun_ms", it.begun);
+    visit("format", it.format);
+}
+
+}  // namespace undercroft::store
