@@ -1,0 +1,376 @@
+#include "engine/package/gas_check.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <utility>
+
+#include "engine/package/bound.hpp"
+#include "units/amount.hpp"
+
+namespace undercroft::engine::package {
+
+namespace {
+
+constexpr double k_least_head_space = 0.02;
+constexpr double k_least_head_space_warm = 0.03;
+constexpr Temperature k_warm = Temperature::from_celsius(35.0);
+constexpr Temperature k_watch_warm = Temperature::from_celsius(15.0);
+// Three months at 10 to 15 °C can stand for a watch; below that nothing can (common practice, no source).
+constexpr double k_coldest_watch_c = 10.0;
+constexpr double k_sg_rounding = 1e-9;
+
+bool head_space_refused(double share, Temperature temperature) {
+    return share < (temperature > k_warm ? k_least_head_space_warm : k_least_head_space);
+}
+
+std::string bar(GaugePressure pressure) {
+    return text_of(pressure);
+}
+
+// What is known of the container, the keeper's figures laid over the row's.
+struct Vessel {
+    std::string name;
+    bool made_for_pressure = true;
+    std::optional<GaugePressure> limit;
+    tables::Refermentation refermentation = tables::Refermentation::yes;
+    double head_space = 0.0;
+    chem::AirInHeadSpace air = chem::AirInHeadSpace::trapped;
+};
+
+Result<Vessel> vessel_of(const GasQuestion& question) {
+    if (question.makers_limit &&
+        !(question.makers_limit->in_bar() >= 0.0 && question.makers_limit->in_bar() <= 100.0)) {
+        return fail(ErrorKind::bad_input, "limit",
+                    bar(*question.makers_limit) + " is no container's limit; it is 0 to 100 bar.");
+    }
+    if (question.head_space && !(*question.head_space >= 0.0 && *question.head_space < 1.0)) {
+        return fail(ErrorKind::bad_input, "head space",
+                    percent_text(*question.head_space, 1) + " is no share of a container; it is between 0 and 100 %.");
+    }
+    Vessel vessel;
+    vessel.name = question.container_name.empty() ? "container" : question.container_name;
+    vessel.limit = question.makers_limit;
+    vessel.head_space = question.head_space.value_or(k_least_head_space_warm);
+    vessel.air = question.air.value_or(chem::AirInHeadSpace::trapped);
+    if (question.container == nullptr) return vessel;
+
+    const tables::ContainerKind& row = *question.container;
+    vessel.name = row.name;
+    vessel.made_for_pressure = row.pressure_container;
+    vessel.refermentation = row.refermentation;
+    if (row.working_limit_bar) {
+        const GaugePressure of_row = GaugePressure::from_bar(*row.working_limit_bar);
+        vessel.limit = vessel.limit ? std::min(*vessel.limit, of_row) : of_row;
+    }
+    // A closure's figure weakens a limit; alone it does not make one.
+    if (vessel.limit && row.closure_limit_bar) {
+        vessel.limit = std::min(*vessel.limit, GaugePressure::from_bar(*row.closure_limit_bar));
+    }
+    if (!row.pressure_container) vessel.limit = GaugePressure::from_bar(0.0);
+    if (!question.head_space) vessel.head_space = std::max(row.head_space_percent / 100.0, k_least_head_space_warm);
+    if (!question.air && row.head_space_gas == tables::HeadSpaceGas::purged) vessel.air = chem::AirInHeadSpace::purged;
+    return vessel;
+}
+
+Result<Temperature> warmest_of(const GasQuestion& question) {
+    Temperature warmest = std::max(question.store, question.filled_at);
+    if (question.destination == Destination::given_away) warmest = std::max(warmest, k_given_away_store);
+    if (!(question.store.in_celsius() >= 0.0 && warmest.in_celsius() <= 50.0)) {
+        return fail(ErrorKind::outside_model, "store",
+                    text_of(question.store) + " is outside 0 to 50 °C, where the pressure can be worked out.");
+    }
+    return warmest;
+}
+
+Result<chem::ContainerPressure> pressure_at(const GasQuestion& question, const GasBound& bound, const Vessel& vessel,
+                                            Temperature temperature) {
+    chem::ClosedContainer closed;
+    closed.co2_g_per_l = chem::co2_g_per_l_of_volumes(bound.volumes);
+    closed.head_space = vessel.head_space;
+    closed.air = vessel.air;
+    closed.abv = bound.abv;
+    closed.extract_g_per_l = bound.extract_g_per_l;
+    closed.filled_at = question.filled_at;
+    closed.ambient = question.ambient;
+    return chem::pressure_in(closed, temperature);
+}
+
+std::vector<Term> pressure_terms(const chem::ContainerPressure& pressure, const GasQuestion& question,
+                                 const GasBound& bound, const Vessel& vessel, Temperature store) {
+    const std::string at = " at " + text_of(store);
+    const std::string head = percent_text(vessel.head_space, 1) + " head space";
+    const bool trapped = vessel.air == chem::AirInHeadSpace::trapped;
+    return {
+        {"CO2", pressure.co2.in_bar(), "bar",
+         number_text(bound.volumes, 2) + " vol = " + number_text(chem::co2_g_per_l_of_volumes(bound.volumes), 2) +
+             " g/L shared by beer and " + head + at + ", with " + number_text(bound.abv, 1) + " % vol and " +
+             number_text(bound.extract_g_per_l, 0) + " g/L extract",
+         "the lower of two solubilities: Weiss 1974 with Reg. (EEC) 2676/90 ch. 37, and the beer chart"},
+        {"air", pressure.air.in_bar(), "bar",
+         trapped ? "trapped with the beer, its oxygen left in, squeezed as the beer grows" + at
+                 : "purged before closing",
+         "ideal gas"},
+        {"vapour", pressure.vapour.in_bar(), "bar", "water" + at, "Buck 1981/1996"},
+        {"air outside", -question.ambient.in_bar(), "bar", "taken off: the wall bears the difference",
+         "International Standard Atmosphere"},
+        {"total gauge", pressure.total.in_bar(), "bar", "the sum: what the wall bears" + at, "the rows above"},
+    };
+}
+
+// --- verdict -----------------------------------------------------------------------------------
+
+class Judging {
+public:
+    Judging(const GasQuestion& question, const GasBound& bound, const Vessel& vessel, const GasCheck& check)
+        : m_question(question), m_bound(bound), m_vessel(vessel), m_check(check) {}
+
+    void judge() {
+        judge_head_space();
+        judge_limit();
+        judge_refermentation();
+        judge_knowledge();
+        judge_evidence();
+        say_what_lowers_it();
+    }
+    [[nodiscard]] Verdict verdict() const { return m_verdict; }
+    std::vector<std::string> take_reasons() { return std::move(m_reasons); }
+
+private:
+    void refuse(std::string why) {
+        m_verdict = Verdict::do_not;
+        m_reasons.push_back(std::move(why));
+    }
+    void wait(std::string why) {
+        if (m_verdict == Verdict::no_objection) m_verdict = Verdict::wait;
+        m_reasons.push_back(std::move(why));
+    }
+
+    void judge_head_space() {
+        if (m_check.total) return;
+        refuse("Head space of " + percent_text(m_vessel.head_space, 1) + " is too small for " + text_of(m_check.store) +
+               ": the beer grows as it warms and would press on the wall itself. Leave at least 2 %, or 3 % where it "
+               "may pass 35 °C; 4 to 5 % is usual.");
+    }
+
+    void judge_limit() {
+        if (!m_vessel.made_for_pressure) {
+            const bool some = m_bound.to_come > 0.0 || (m_check.total && m_check.total->in_bar() > 0.0);
+            if (some) {
+                refuse(m_vessel.name +
+                       " is not made for pressure, and gas can come. Only a container made for pressure "
+                       "would change this.");
+            }
+            return;
+        }
+        if (!m_check.limit) {
+            std::string ask = "The maker's pressure limit of " + m_vessel.name + " is not known";
+            if (m_check.limit_needed) {
+                ask += ": ask for one of at least " + bar(*m_check.limit_needed) + " (" + bar(*m_check.total) +
+                       " / 0.8)" + (m_bound.complete ? "" : ", and more once the gravity is read");
+            }
+            wait(ask + ". A burst or test figure is not a limit.");
+            return;
+        }
+        if (m_check.total && *m_check.total > *m_check.allowed) {
+            refuse("Up to " + bar(*m_check.total) + " at " + text_of(m_check.store) + " is more than " +
+                   bar(*m_check.allowed) + ", which is 0.8 of the limit of " + bar(*m_check.limit) +
+                   ". Less sugar, a lower gravity, a cooler store or a container for at least " +
+                   bar(*m_check.limit_needed) + " would change this.");
+        }
+    }
+
+    void judge_refermentation() {
+        if (!m_vessel.made_for_pressure || m_bound.to_come <= 0.0) return;
+        if (!m_bound.alive && m_question.priming_g_per_l <= 0.0) return;
+        if (m_vessel.refermentation == tables::Refermentation::no) {
+            refuse(m_vessel.name +
+                   " must not hold beer that may ferment again: it gives no warning. A verified kill, or a container "
+                   "made for refermentation, would change this.");
+        } else if (m_vessel.refermentation == tables::Refermentation::ask_maker) {
+            wait("Ask the maker whether beer may ferment again in " + m_vessel.name + ".");
+        }
+    }
+
+    void judge_knowledge() {
+        if (!m_bound.complete) {
+            wait("The gravity has not been read, so the sugar left is not counted: take a reading.");
+        }
+        if (!m_bound.culture_known) {
+            wait("Nobody has said what lives in it, so it counts as wild: name the cultures that may be there.");
+        }
+    }
+
+    void judge_evidence() {
+        const EvidenceNeeded need = evidence_needed(m_bound.cultures);
+        if (need.readings == 0 && need.days <= 0.0) return;
+        const std::string wanted = std::to_string(need.readings) + " readings over " + number_text(need.days, 0) +
+                                   " days at 15 °C or warmer (" + number_text(need.days_below_15_c, 0) +
+                                   " days when cooler), with no change beyond " + number_text(need.resolution_sg, 4);
+        if (!m_question.evidence) {
+            wait("No watch is booked. The cultures possible need " + wanted + ".");
+            return;
+        }
+        const Evidence& seen = *m_question.evidence;
+        if (seen.change_sg > need.resolution_sg + k_sg_rounding) {
+            wait("The gravity still moved by " + number_text(seen.change_sg, 4) + " while it was watched. It needs " +
+                 wanted + ".");
+            return;
+        }
+        if (seen.coolest && *seen.coolest < need.nothing_below) {
+            wait("Readings at " + text_of(*seen.coolest) + " prove nothing: below " + text_of(need.nothing_below) +
+                 " the culture sleeps. It needs " + wanted + ".");
+            return;
+        }
+        const bool warm = seen.coolest && *seen.coolest >= k_watch_warm;
+        const double days = warm ? need.days : need.days_below_15_c;
+        if (seen.readings < need.readings || seen.days < days) {
+            wait("Watched too little: " + std::to_string(seen.readings) + " readings over " +
+                 number_text(seen.days, 0) + " days" + (seen.coolest ? " at " + text_of(*seen.coolest) : "") +
+                 ". The cultures possible need " + wanted + (seen.coolest ? "." : "; say how warm it stood."));
+        }
+    }
+
+    void say_what_lowers_it() {
+        if (!m_bound.strength_known) {
+            m_reasons.push_back(
+                "Neither original gravity nor alcohol is known, so it counts as hardly fermented: either figure lowers "
+                "the bound.");
+        }
+        if (m_bound.fermentables > 0.0) {
+            m_reasons.push_back("No forced test counts here: " + number_text(m_bound.fermentables, 2) +
+                                " vol stand for gravity that may never fall. A forced test of the full check lowers "
+                                "this bound.");
+        }
+    }
+
+    const GasQuestion& m_question;
+    const GasBound& m_bound;
+    const Vessel& m_vessel;
+    const GasCheck& m_check;
+    Verdict m_verdict = Verdict::no_objection;
+    std::vector<std::string> m_reasons;
+};
+
+std::string words_of(const GasCheck& check, int months) {
+    const std::string where =
+        " in " + check.container + " for " + std::to_string(months) + " months at up to " + text_of(check.store);
+    const std::string most = check.total ? (check.complete ? "at most " : "at least ") + bar(*check.total)
+                                         : std::string("a pressure that cannot be worked out");
+    switch (check.verdict) {
+        case Verdict::do_not:
+            return "Do not package it" + where + ": " + most + " could come" +
+                   (check.allowed ? ", where " + bar(*check.allowed) + " is allowed." : ".");
+        case Verdict::wait:
+            return "Wait before packaging it" + where + ": " + most + " could come, and evidence is missing.";
+        case Verdict::no_objection:
+            return "No objection in this first check to packaging it" + where + ": " + most + " could come, where " +
+                   bar(*check.allowed) + " is allowed; the full check is still to come.";
+    }
+    return {};
+}
+
+std::vector<Caution> cautions_of(const GasQuestion& question, const GasCheck& check, const GasBound& bound) {
+    std::vector<Caution> cautions;
+    if (check.verdict == Verdict::do_not) {
+        cautions.push_back({"gas.do_not", "This can burst. Do not package it so."});
+    } else if (check.verdict == Verdict::wait) {
+        cautions.push_back({"gas.wait", "Nobody knows yet that this holds. Keep it under an air lock."});
+    }
+    cautions.push_back({"gas.glass",
+                        "Glass under gas can burst without warning and cuts deep: closed boxes, away from people, no "
+                        "scratched or chipped bottle."});
+    cautions.push_back({"gas.chill",
+                        "A run you doubt: do not touch it warm. Face shield and gloves, chill it to 2 °C for a day in "
+                        "a closed box, then open or dump it outdoors."});
+    cautions.push_back({"gas.posted",
+                        "In the post or in a car it reaches 45 to 50 °C: bottles given away are checked for that, not "
+                        "for your cellar."});
+    cautions.push_back({"gas.room",
+                        "CO2 gathers low in a closed room, and you do not smell it: air the room where beer works or a "
+                        "run has burst."});
+    cautions.push_back({"gas.local_rules",
+                        "Selling or giving away beer, and pressure containers, are regulated: follow your local rules, "
+                        "and ask licensed practice where they say so."});
+    if (!bound.alive) {
+        cautions.push_back({"gas.kill",
+                            "This counts the beer as dead, as booked. One living cell is enough: prove the kill with a "
+                            "sample kept two weeks at 25 °C without change."});
+    }
+    if (question.container != nullptr && !question.container->caution.empty()) {
+        cautions.push_back({"gas.container", question.container->name + ": " + question.container->caution + "."});
+    }
+    return cautions;
+}
+
+}  // namespace
+
+const char* word(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::wait:
+            return "wait";
+        case Verdict::do_not:
+            return "do_not";
+        case Verdict::no_objection:
+            return "no_objection";
+    }
+    return "";
+}
+
+EvidenceNeeded evidence_needed(const std::vector<const tables::CultureKind*>& cultures) {
+    EvidenceNeeded need;
+    double coldest = 0.0;
+    for (const tables::CultureKind* kind : cultures) {
+        if (!kind->makes_gas()) continue;
+        need.days = std::max(need.days, kind->stable_days.value_or(0.0));
+        need.days_below_15_c = std::max({need.days_below_15_c, kind->stable_days_below_15_c.value_or(0.0), need.days});
+        need.readings = std::max(need.readings, static_cast<int>(std::lround(kind->stable_readings.value_or(0.0))));
+        need.resolution_sg = std::min(need.resolution_sg, kind->stable_resolution_sg.value_or(need.resolution_sg));
+        coldest = std::max(coldest, std::min(kind->temperature_min_c.value_or(k_coldest_watch_c), k_coldest_watch_c));
+    }
+    need.nothing_below = Temperature::from_celsius(coldest);
+    return need;
+}
+
+Result<GasCheck> first_gas_check(const GasQuestion& question, const tables::Tables& tables) {
+    TRY(const GasBound bound, bound_of(question, tables));
+    TRY(const Vessel vessel, vessel_of(question));
+    if (question.horizon_months < 1 || question.horizon_months > 600) {
+        return fail(ErrorKind::bad_input, "horizon",
+                    std::to_string(question.horizon_months) + " months is no life of a bottle; it is 1 to 600.");
+    }
+    GasCheck check;
+    check.container = vessel.name;
+    check.gas = bound.terms;
+    check.total_volumes = bound.volumes;
+    check.total_g_per_l = chem::co2_g_per_l_of_volumes(bound.volumes);
+    check.complete = bound.complete;
+    check.lowest_gravity = bound.lowest_gravity;
+    check.head_space = vessel.head_space;
+    TRY(check.store, warmest_of(question));
+
+    check.limit = vessel.limit;
+    if (check.limit) check.allowed = GaugePressure::from_bar(k_share_of_limit * check.limit->in_bar());
+    if (!head_space_refused(vessel.head_space, check.store)) {
+        TRY(const chem::ContainerPressure pressure, pressure_at(question, bound, vessel, check.store));
+        check.total = pressure.total;
+        check.limit_needed = GaugePressure::from_bar(std::max(pressure.total.in_bar(), 0.0) / k_share_of_limit);
+        check.pressure = pressure_terms(pressure, question, bound, vessel, check.store);
+    }
+    for (int celsius = 0; celsius <= 50; celsius += 5) {
+        const Temperature at = Temperature::from_celsius(celsius);
+        if (head_space_refused(vessel.head_space, at)) continue;
+        TRY(const chem::ContainerPressure pressure, pressure_at(question, bound, vessel, at));
+        check.by_temperature.emplace_back(at, pressure.total);
+    }
+
+    Judging judging(question, bound, vessel, check);
+    judging.judge();
+    check.verdict = judging.verdict();
+    check.reasons = judging.take_reasons();
+    check.words = words_of(check, question.horizon_months);
+    check.cautions = cautions_of(question, check, bound);
+    return check;
+}
+
+}  // namespace undercroft::engine::package
