@@ -2,7 +2,8 @@
 //
 // Holds: a face (command line, later the page) only fills these in; `Book` reads the amounts, finds the
 // vessels, works out what is left open ("all", "a third", "to full") and turns them into entries.
-// Vessels, runs and lots are named by name, by a vessel's tag, by a word that fits only one of them, or by "#<entry number>".
+// Vessels, runs and lots are named by name, by a vessel's tag, by a word that fits only one of them, or by "#<entry
+// number>".
 #pragma once
 
 #include <memory>
@@ -18,9 +19,9 @@ namespace undercroft::app {
 struct RegisterVessel {
     std::string name;
     std::string tag;
-    std::string capacity;                  // brimful
-    std::string ullage;                    // empty: none
-    std::string role;                      // "solera", "finishing" (default), "serving"
+    std::string capacity;  // brimful
+    std::string ullage;    // empty: none
+    std::string role;      // "solera", "finishing" (default), "serving"
     std::string material;
     std::string location;
 };
@@ -32,15 +33,15 @@ struct RetireVessel {
 struct EnterLot {
     std::string vessel;
     std::string name;
-    std::string volume;                    // may be empty with to_full
-    std::string kind;                      // word of LotKind; empty: beer
+    std::string volume;  // may be empty with to_full
+    std::string kind;    // word of LotKind; empty: beer
     ledger::Reason reason = ledger::Reason::fill;
     bool to_full = false;
-    std::string brewed;                    // day or range; empty: the day it enters
+    std::string brewed;  // day or range; empty: the day it enters
     bool age_assumed = false;
     std::string original_gravity, gravity, alcohol, ibu, colour, ph, ta;
-    std::vector<std::string> allergens;    // "gluten", "sulphite 12 mg/L"; beer brings gluten unless "none"
-    std::vector<std::string> cultures;     // ids or names of culture kinds, or names of cultures already in the book
+    std::vector<std::string> allergens;  // "gluten", "sulphite 12 mg/L"; beer brings gluten unless "none"
+    std::vector<std::string> cultures;   // ids or names of culture kinds, or names of cultures already in the book
 };
 
 struct MoveLiquid {
@@ -48,29 +49,29 @@ struct MoveLiquid {
     std::string from;
     struct To {
         std::string vessel;
-        std::string volume;                // "18 L", "a third" (of what `from` holds), "all", "rest"
+        std::string volume;  // "18 L", "a third" (of what `from` holds), "all", "rest"
     };
     std::vector<To> to;
-    std::string loss;                      // empty: none, or the fruit's hold-up when all is racked off fruit
-    bool to_full = false;                  // the only destination ends full
+    std::string loss;      // empty: none, or the fruit's hold-up when all is racked off fruit
+    bool to_full = false;  // the only destination ends full
 };
 
 struct LoseLiquid {
     std::string vessel;
-    std::string volume;                    // or "all"
-    std::string cause;                     // word of LossCause
+    std::string volume;  // or "all"
+    std::string cause;   // word of LossCause
 };
 
 struct AddAddition {
     std::string vessel;
-    std::string kind;                      // word of AdditionKind; empty: by the table the item is in
-    std::string item;                      // "plum", "sour cherry frozen", "oak cubes", "pectinase", own words
-    std::string amount;                    // mass or volume
-    bool contained = false;                // in a bag
-    bool live = false;                     // carries live cultures, named in `cultures`
+    std::string kind;        // word of AdditionKind; empty: by the table the item is in
+    std::string item;        // "plum", "sour cherry frozen", "oak cubes", "pectinase", own words
+    std::string amount;      // mass or volume
+    bool contained = false;  // in a bag
+    bool live = false;       // carries live cultures, named in `cultures`
     std::vector<std::string> cultures;
     std::vector<std::string> allergens;
-    std::string hold_up;                   // share of the fruit's mass; empty: 10 %
+    std::string hold_up;  // share of the fruit's mass; empty: 10 %
 };
 
 struct LiftAddition {
@@ -88,17 +89,17 @@ struct PitchCulture {
 };
 
 struct TakeReading {
-    std::string subject;                   // vessel or run
+    std::string subject;  // vessel or run
     std::string gravity, ph, ta, temperature, dissolved_co2, weight;
-    std::string read_at;                   // temperature of the hydrometer sample
+    std::string read_at;  // temperature of the hydrometer sample
     std::string instrument;
-    std::string sample;                    // what it cost; empty: nothing
+    std::string sample;  // what it cost; empty: nothing
 };
 
 struct TasteIt {
     std::string subject;
     std::string taster;
-    std::vector<std::string> scores;       // "sour=6"
+    std::vector<std::string> scores;  // "sour=6"
     std::vector<std::string> faults;
     std::string words;
     std::string liking;
@@ -107,26 +108,26 @@ struct TasteIt {
 
 struct PackageRun {
     std::string from;
-    std::string run;                       // code; empty: made from vessel, year and number
-    std::string container;                 // id or name of a container kind
-    std::string count;                     // or "all": as many as the beer fills
-    std::string fill;                      // empty: the container's nominal volume
-    std::string head_space;                // empty: the container kind's
+    std::string run;         // code; empty: made from vessel, year and number
+    std::string container;   // id or name of a container kind
+    std::string count;       // or "all": as many as the beer fills
+    std::string fill;        // empty: the container's nominal volume
+    std::string head_space;  // empty: the container kind's
     bool purged = false;
-    std::string priming;                   // sugar: "5 g/L" or "90 g"; empty: none
+    std::string priming;  // sugar: "5 g/L" or "90 g"; empty: none
     std::string loss;
     std::string location;
-    std::string store;                     // warmest temperature of the store; empty: 25 C
-    bool given_away = false;               // bottles leave: reckon with 50 C
-    std::string acknowledge;               // why it is packaged although the gas check objects
+    std::string store;        // warmest temperature of the store; empty: 25 C
+    bool given_away = false;  // bottles leave: reckon with 50 C
+    std::string acknowledge;  // why it is packaged although the gas check objects
 };
 
 struct TakeBottles {
     std::string run;
-    std::string count;                     // empty: 1
-    std::string cause;                     // word of TakeCause
+    std::string count;  // empty: 1
+    std::string cause;  // word of TakeCause
     std::string person;
-    std::string vessel;                    // cause returned
+    std::string vessel;  // cause returned
     std::string words;
 };
 
@@ -136,40 +137,40 @@ struct CleanVessel {
 };
 
 struct WriteNote {
-    std::string subject;                   // may be empty
+    std::string subject;  // may be empty
     std::string words;
 };
 
 // Prints a label and keeps it with what it was computed from.
 struct PrintLabel {
     std::string run;
-    std::string name;                      // what the beer is called; empty: the source vessel's name
+    std::string name;  // what the beer is called; empty: the source vessel's name
 };
 
 struct VoidEntry {
-    std::string entry;                     // "#12", "12", or "last" (of the newest sitting)
+    std::string entry;  // "#12", "12", or "last" (of the newest sitting)
     std::string reason;
 };
 
 struct Correct;
 
 using Act = std::variant<RegisterVessel, RetireVessel, EnterLot, MoveLiquid, LoseLiquid, AddAddition, LiftAddition,
-                         PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, WriteNote, PrintLabel,
-                         VoidEntry, Correct>;
+                         PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, WriteNote,
+                         PrintLabel, VoidEntry, Correct>;
 
 // Replaces an entry by what this act says; keeps its place unless the sitting states a time.
 struct Correct {
     std::string entry;
     std::string reason;
-    std::shared_ptr<const Act> instead;    // never a Correct or VoidEntry
+    std::shared_ptr<const Act> instead;  // never a Correct or VoidEntry
 };
 
 // What is booked together.
 struct SittingRequest {
-    std::string when;                      // day, or day and time; empty: now
-    std::string after;                     // "#12": right after that entry, instead of `when`
-    std::string by;                        // who booked it; may be empty
-    std::string key;                       // sitting key made earlier; empty: a new one
+    std::string when;   // day, or day and time; empty: now
+    std::string after;  // "#12": right after that entry, instead of `when`
+    std::string by;     // who booked it; may be empty
+    std::string key;    // sitting key made earlier; empty: a new one
     std::vector<Act> acts;
 };
 

@@ -38,29 +38,29 @@ struct Moment {
 struct FruitRequest {
     std::string fruit;
     std::string mass;
-    std::string beer;       // vessel of the book; empty: the figures below
-    std::string volume;     // of beer; empty: all the vessel holds
+    std::string beer;    // vessel of the book; empty: the figures below
+    std::string volume;  // of beer; empty: all the vessel holds
     std::string gravity, alcohol;
-    std::string fruit_gravity;   // measured juice, "12 Brix"; empty: the table's
-    std::string pull;       // day the beer is pulled; empty: today + what the earliest task needs
-    std::string enzyme_dose;     // mL per kg or g per kg, by the packet; empty: the table's middle
-    std::string nutrient_dose;   // g per L of juice, by the packet; empty: named, not counted
-    std::string hold_up;    // share of the fruit's mass; empty: 10 %
+    std::string fruit_gravity;  // measured juice, "12 Brix"; empty: the table's
+    std::string pull;           // day the beer is pulled; empty: today + what the earliest task needs
+    std::string enzyme_dose;    // mL per kg or g per kg, by the packet; empty: the table's middle
+    std::string nutrient_dose;  // g per L of juice, by the packet; empty: named, not counted
+    std::string hold_up;        // share of the fruit's mass; empty: 10 %
 };
 
 // Gas check as asked; with a book the beer is a vessel's.
 struct GasRequest {
-    std::string beer;       // vessel or run of the book; empty: the figures below
+    std::string beer;  // vessel or run of the book; empty: the figures below
     std::string container;
     std::string gravity, original_gravity, alcohol, priming, fill, head_space, store;
     std::vector<std::string> cultures;
-    std::string malic, citric, sorbitol;  // g/L
-    std::string fermentation_temperature; // warmest since finished; empty: from readings, else 20 C
-    std::string limit;      // the maker's figure, "6 bar"
-    std::string altitude;   // m; empty: sea level
+    std::string malic, citric, sorbitol;   // g/L
+    std::string fermentation_temperature;  // warmest since finished; empty: from readings, else 20 C
+    std::string limit;                     // the maker's figure, "6 bar"
+    std::string altitude;                  // m; empty: sea level
     bool purged = false;
     bool given_away = false;
-    bool stable = false;    // gravity read equal over the days the culture needs
+    bool stable = false;  // gravity read equal over the days the culture needs
 };
 
 // Sums without a book. `unit` and gallons come from the caller.
@@ -77,7 +77,7 @@ public:
     // --- questions ---------------------------------------------------------------------------
     [[nodiscard]] Result<CellarView> cellar(const Moment& moment);
     [[nodiscard]] Result<HoldingView> show(const std::string& name, const Moment& moment);  // vessel or run
-    [[nodiscard]] Result<EntriesView> entries(const std::string& subject, int most);         // subject may be empty
+    [[nodiscard]] Result<EntriesView> entries(const std::string& subject, int most);        // subject may be empty
     [[nodiscard]] Result<TraceView> trace_back(const std::string& name, const Moment& moment);
     [[nodiscard]] Result<TraceView> trace_forward(const std::string& name, const Moment& moment);  // lot or culture
     [[nodiscard]] Result<FruitView> fruit(const FruitRequest& request);
@@ -93,14 +93,14 @@ public:
     [[nodiscard]] Result<BackupView> backup(const std::string& path);
 
 private:
-    struct Drafted;
-    friend class Drafter;
-
+    struct Look;
+    [[nodiscard]] Result<Look> look(const Moment& moment);
+    // Entries and people, read again when the book has moved on.
     [[nodiscard]] Result<void> load();
-    [[nodiscard]] Result<ledger::Cellar> cellar_at(const Moment& moment, Instant& when);
+    [[nodiscard]] Result<ledger::Cellar> cellar_at(const Moment& moment, Instant& when) const;
     [[nodiscard]] BookLine line() const;
-    [[nodiscard]] Result<Drafted> draft(const SittingRequest& request);
-    [[nodiscard]] Result<SittingView> view_of(const Drafted& drafted);
+    [[nodiscard]] Gallons gallons() const { return m_journal.facts().gallons; }
+    [[nodiscard]] Day today() const { return day_of(m_surroundings.now(), m_zone); }
 
     ledger::Journal& m_journal;
     ledger::Keepsafe* m_keepsafe;

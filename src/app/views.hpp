@@ -20,7 +20,7 @@ namespace undercroft::app {
 
 // Plain words beside a number where something can hurt; `id` is what an acknowledgement names.
 struct Caution {
-    std::string id;     // "gas.room", "fruit.pits", …
+    std::string id;  // "gas.room", "fruit.pits", …
     std::string words;
 };
 
@@ -35,42 +35,42 @@ struct BookLine {
 };
 
 struct EntryLine {
-    std::int64_t number = 0;     // journal sequence; 0 for a draft
-    std::string key;             // "sitting:index"
+    std::int64_t number = 0;  // journal sequence; 0 for a draft
+    std::string key;          // "sitting:index"
     std::string kind;
-    std::string day;             // ISO day in the cellar's zone
-    std::string time;            // "18:30" in the cellar's zone
-    std::string text;            // one sentence
-    std::string by;              // name, or empty
-    bool live = true;            // false: superseded or voided
-    std::string superseded_by;   // "#17" when not live
-    std::string reason;          // why it supersedes
+    std::string day;            // ISO day in the cellar's zone
+    std::string time;           // "18:30" in the cellar's zone
+    std::string text;           // one sentence
+    std::string by;             // name, or empty
+    bool live = true;           // false: superseded or voided
+    std::string superseded_by;  // "#17" when not live
+    std::string reason;         // why it supersedes
 };
 
 struct LastReading {
-    std::string quantity;        // word of Quantity
-    std::string value;           // as written, "1.0080"
+    std::string quantity;  // word of Quantity
+    std::string value;     // as written, "1.0080"
     std::string unit;
     std::string day;
     int days_ago = 0;
 };
 
 struct NamedEstimate {
-    std::string quantity;        // "gravity", "alcohol", "ph", "ta", "ibu", "colour"
-    std::string unit;            // "SG", "% vol", "pH", "g/L as lactic, to pH 8.2", "IBU", "EBC"
-    int decimals = 2;            // worth showing
+    std::string quantity;  // "gravity", "alcohol", "ph", "ta", "ibu", "colour"
+    std::string unit;      // "SG", "% vol", "pH", "g/L as lactic, to pH 8.2", "IBU", "EBC"
+    int decimals = 2;      // worth showing
     engine::Estimate estimate;
 };
 
 struct CultureLine {
     std::string name;
-    std::string kind;            // id of the culture kind
+    std::string kind;  // id of the culture kind
     ledger::KillerPhenotype killer = ledger::KillerPhenotype::unknown;
     ledger::ToxinType toxin = ledger::ToxinType::unknown;
     ledger::Diastatic diastatic = ledger::Diastatic::unknown;
     ledger::Certainty certainty = ledger::Certainty::possible;
-    std::string since;           // ISO day it came into this vessel or run
-    std::string came_from;       // where it entered the cellar: vessel name
+    std::string since;      // ISO day it came into this vessel or run
+    std::string came_from;  // where it entered the cellar: vessel name
 };
 
 struct AllergenLine {
@@ -79,17 +79,17 @@ struct AllergenLine {
 };
 
 struct VesselSummary {
-    std::int64_t number = 0;     // of the entry that registered it
+    std::int64_t number = 0;  // of the entry that registered it
     std::string name;
     std::string tag;
     ledger::VesselRole role = ledger::VesselRole::solera;
     std::string material;
     std::string location;
-    Volume capacity;             // brimful
-    Volume full;                 // capacity less ullage
-    Volume volume;               // liquid
-    Volume solids;               // room its fruit takes
-    double fill = 0.0;           // volume / full
+    Volume capacity;                 // brimful
+    Volume full;                     // capacity less ullage
+    Volume volume;                   // liquid
+    Volume solids;                   // room its fruit takes
+    double fill = 0.0;               // volume / full
     std::optional<engine::Age> age;  // nothing when empty or without beer
     std::vector<LastReading> last;   // newest first, one per quantity
 };
@@ -97,13 +97,13 @@ struct VesselSummary {
 struct RunSummary {
     std::int64_t number = 0;
     std::string run;
-    std::string source;          // vessel it was packaged from
+    std::string source;  // vessel it was packaged from
     std::string container;
     Volume fill;
     int count = 0;
     int left = 0;
     std::vector<std::pair<std::string, int>> taken;  // cause, containers
-    std::string packaged;        // ISO day
+    std::string packaged;                            // ISO day
     std::string location;
     std::optional<engine::Age> age_when_packaged;
     double years_in_container = 0.0;
@@ -111,7 +111,7 @@ struct RunSummary {
 
 struct CellarView {
     BookLine book;
-    std::string on;              // ISO day
+    std::string on;                      // ISO day
     std::vector<VesselSummary> vessels;  // not retired, soleras first, in order of joining
     std::vector<RunSummary> runs;
     Volume in, out, on_hand;
@@ -128,22 +128,22 @@ struct HoldingView {
     std::vector<NamedEstimate> estimates;
     std::vector<CultureLine> cultures;
     std::vector<AllergenLine> allergens;
-    std::vector<std::string> inside;      // loose fruit and bags: "3 kg plum (loose) since 2026-02-01"
-    std::vector<std::string> took_from;   // additions whose taste it carries
-    std::vector<EntryLine> entries;       // newest first
+    std::vector<std::string> inside;     // loose fruit and bags: "3 kg plum (loose) since 2026-02-01"
+    std::vector<std::string> took_from;  // additions whose taste it carries
+    std::vector<EntryLine> entries;      // newest first
     std::vector<Caution> cautions;
 };
 
 struct EntriesView {
     BookLine book;
-    std::vector<EntryLine> entries;       // newest first
+    std::vector<EntryLine> entries;  // newest first
 };
 
 // One line of before and after.
 struct Change {
-    std::string subject;         // vessel or run
-    std::string what;            // "volume", "mean age", "gravity", …
-    std::string before;          // "" when it was not there
+    std::string subject;  // vessel or run
+    std::string what;     // "volume", "mean age", "gravity", …
+    std::string before;   // "" when it was not there
     std::string after;
 };
 
@@ -152,26 +152,26 @@ struct Term {
     std::string name;
     double value = 0.0;
     std::string unit;
-    std::string how;             // formula and figures in one line
+    std::string how;  // formula and figures in one line
     std::string source;
 };
 
 struct GasCheckView {
     BookLine book;
-    std::string subject;         // vessel, or empty for a sum without a book
+    std::string subject;  // vessel, or empty for a sum without a book
     std::string container;
-    std::string verdict;         // "wait", "do_not", "no_objection"
-    std::string verdict_words;   // one sentence, names horizon and store
-    std::vector<std::string> reasons;   // why not better; each names the evidence that would change it
-    std::vector<Term> gas;       // volumes of CO2, upper bounds
+    std::string verdict;               // "wait", "do_not", "no_objection"
+    std::string verdict_words;         // one sentence, names horizon and store
+    std::vector<std::string> reasons;  // why not better; each names the evidence that would change it
+    std::vector<Term> gas;             // volumes of CO2, upper bounds
     double total_volumes = 0.0;
     double total_g_per_l = 0.0;
     std::vector<Term> pressure;  // bar at the warmest store: CO2, air, vapour, total gauge
     double total_gauge_bar = 0.0;
     double store_c = 25.0;
-    std::optional<double> limit_bar;     // weakest of container and closure; absent: unrated
-    double allowed_bar = 0.0;            // 0.8 of the limit, 0 when unrated
-    double limit_needed_bar = 0.0;       // what to ask the maker for
+    std::optional<double> limit_bar;                        // weakest of container and closure; absent: unrated
+    double allowed_bar = 0.0;                               // 0.8 of the limit, 0 when unrated
+    double limit_needed_bar = 0.0;                          // what to ask the maker for
     std::vector<std::pair<double, double>> by_temperature;  // °C, total gauge bar
     std::vector<Caution> cautions;
 };
@@ -179,20 +179,22 @@ struct GasCheckView {
 struct LabelView {
     BookLine book;
     std::string run;
-    std::string text;            // what is printed
+    std::string text;  // what is printed
     std::vector<std::pair<std::string, std::string>> facts;
-    bool kept = false;           // booked as a snapshot
+    bool kept = false;  // booked as a snapshot
 };
 
 // What a sitting does, or would do.
 struct SittingView {
     BookLine book;
-    bool booked = false;         // false: what-if
-    bool already = false;        // the same sitting was booked before
-    std::string key;             // sitting key
-    std::string when;            // ISO day and time
+    bool booked = false;   // false: what-if
+    bool already = false;  // the same sitting was booked before
+    std::string key;       // sitting key
+    std::string when;      // ISO day and time
     std::vector<EntryLine> entries;
-    std::vector<Change> changes;
+    std::vector<HoldingView> before;  // what the sitting touches, as it was …
+    std::vector<HoldingView> after;   // … and is, in the same order
+    std::vector<Change> changes;      // the same, row by row
     std::vector<GasCheckView> gas_checks;
     std::vector<LabelView> labels;
     std::vector<Caution> cautions;
@@ -200,24 +202,24 @@ struct SittingView {
 };
 
 struct TraceStep {
-    std::string what;            // lot, addition, culture, vessel or run
+    std::string what;  // lot, addition, culture, vessel or run
     std::string name;
-    std::string detail;          // "brewed 2025-04-02, entered The Amber 2025-04-16"
-    double share = 0.0;          // of the liquid asked about (back) or of the lot (forward)
-    Volume volume;               // that share as volume
+    std::string detail;  // "brewed 2025-04-02, entered The Amber 2025-04-16"
+    double share = 0.0;  // of the liquid asked about (back) or of the lot (forward)
+    Volume volume;       // that share as volume
     std::string when;
-    std::string certainty;       // of a culture
+    std::string certainty;  // of a culture
 };
 
 struct TraceView {
     BookLine book;
-    std::string direction;       // "back" or "forward"
+    std::string direction;  // "back" or "forward"
     std::string subject;
     std::string on;
-    std::vector<TraceStep> sources;    // back: lots; forward: vessels, runs, and what left
+    std::vector<TraceStep> sources;  // back: lots; forward: vessels, runs, and what left
     std::vector<TraceStep> additions;
     std::vector<TraceStep> cultures;
-    std::vector<TraceStep> path;       // vessels the liquid passed through
+    std::vector<TraceStep> path;  // vessels the liquid passed through
     double share_sum = 0.0;
 };
 
@@ -230,9 +232,9 @@ struct FruitDate {
 
 // One way of meeting fruit: fermented first on its own yeast, or straight onto the beer.
 struct FruitWay {
-    std::string way;             // "pre_fermented" or "onto_beer"
+    std::string way;  // "pre_fermented" or "onto_beer"
     std::string title;
-    std::vector<Term> terms;     // every figure with how it was got
+    std::vector<Term> terms;  // every figure with how it was got
     Volume least_vessel;
     Volume final_volume;
     double final_alcohol = 0.0;  // % vol
@@ -245,8 +247,8 @@ struct FruitView {
     BookLine book;
     std::string fruit;
     std::string mass;
-    std::vector<Term> fruit_terms;   // edible mass, sugars, water, acids, enzyme, nutrient, hold-up
-    std::vector<FruitWay> ways;      // side by side
+    std::vector<Term> fruit_terms;  // edible mass, sugars, water, acids, enzyme, nutrient, hold-up
+    std::vector<FruitWay> ways;     // side by side
     std::vector<Caution> cautions;
 };
 

@@ -47,13 +47,21 @@ Instant end_of_day(Day day, const Zone& zone) {
     return Instant{zone.instant_of(LocalTime{add_days(day, 1), 0, 0}).ms - 1};
 }
 
-Instant noon_of(Day day, const Zone& zone) { return zone.instant_of(LocalTime{day, 12 * 60, 0}); }
+Instant noon_of(Day day, const Zone& zone) {
+    return zone.instant_of(LocalTime{day, 12 * 60, 0});
+}
 
-Day day_of(Instant instant, const Zone& zone) { return zone.local_of(instant).day; }
+Day day_of(Instant instant, const Zone& zone) {
+    return zone.local_of(instant).day;
+}
 
-Day add_days(Day day, int days) { return day_from_epoch(days_since_epoch(day) + days); }
+Day add_days(Day day, int days) {
+    return day_from_epoch(days_since_epoch(day) + days);
+}
 
-int days_between(Day from, Day to) { return static_cast<int>(days_since_epoch(to) - days_since_epoch(from)); }
+int days_between(Day from, Day to) {
+    return static_cast<int>(days_since_epoch(to) - days_since_epoch(from));
+}
 
 double years_between(Instant from, Instant to) {
     return static_cast<double>(to.ms - from.ms) / (365.25 * static_cast<double>(k_ms_per_day));

@@ -54,7 +54,7 @@ public:
 [[nodiscard]] Day day_of(Instant instant, const Zone& zone);
 
 [[nodiscard]] Day add_days(Day day, int days);
-[[nodiscard]] int days_between(Day from, Day to);  // to - from
+[[nodiscard]] int days_between(Day from, Day to);              // to - from
 [[nodiscard]] double years_between(Instant from, Instant to);  // of 365.25 days
 
 // ISO 8601: "2026-03-14", and "2026-03-14T12:00:00.000Z" for an instant.

@@ -32,8 +32,8 @@ struct Fact {
 
 struct [[nodiscard]] Error {
     ErrorKind kind = ErrorKind::bad_input;
-    std::string where;      // field, entry, vessel or file concerned; may be empty
-    std::string what;       // one sentence: the value, the rule, what would be accepted
+    std::string where;  // field, entry, vessel or file concerned; may be empty
+    std::string what;   // one sentence: the value, the rule, what would be accepted
     std::vector<Fact> facts;
     std::string next_step;  // what the keeper can do now; may be empty
     friend bool operator==(const Error&, const Error&) = default;
@@ -45,8 +45,8 @@ using Result = tl::expected<T, Error>;
 using Failure = tl::unexpected<Error>;
 
 // fail(ErrorKind::bad_input, "volume", "-3 L is below zero; say how much there is.")
-inline Failure fail(ErrorKind kind, std::string where, std::string what,
-                    std::vector<Fact> facts = {}, std::string next_step = {}) {
+inline Failure fail(ErrorKind kind, std::string where, std::string what, std::vector<Fact> facts = {},
+                    std::string next_step = {}) {
     return Failure{Error{kind, std::move(where), std::move(what), std::move(facts), std::move(next_step)}};
 }
 
@@ -54,19 +54,17 @@ inline Failure fail(ErrorKind kind, std::string where, std::string what,
 
 #define UNDERCROFT_JOIN_(a, b) a##b
 #define UNDERCROFT_JOIN(a, b) UNDERCROFT_JOIN_(a, b)
-#define UNDERCROFT_TRY_(holder, declaration, expression)                          \
-    auto holder = (expression);                                                   \
+#define UNDERCROFT_TRY_(holder, declaration, expression)                                  \
+    auto holder = (expression);                                                           \
     if (!holder) return ::tl::unexpected<::undercroft::Error>(std::move(holder).error()); \
     declaration = std::move(*holder)
 
 // TRY(auto volume, parse_volume(text)); returns the Error to the caller when there is one.
-#define TRY(declaration, expression) \
-    UNDERCROFT_TRY_(UNDERCROFT_JOIN(try_result_, __LINE__), declaration, expression)
+#define TRY(declaration, expression) UNDERCROFT_TRY_(UNDERCROFT_JOIN(try_result_, __LINE__), declaration, expression)
 
 // The same for a Result<void>.
-#define TRY_VOID(expression)                                                            \
-    do {                                                                                \
-        auto try_void_result = (expression);                                            \
-        if (!try_void_result)                                                           \
-            return ::tl::unexpected<::undercroft::Error>(std::move(try_void_result).error()); \
+#define TRY_VOID(expression)                                                                                    \
+    do {                                                                                                        \
+        auto try_void_result = (expression);                                                                    \
+        if (!try_void_result) return ::tl::unexpected<::undercroft::Error>(std::move(try_void_result).error()); \
     } while (false)

@@ -19,7 +19,10 @@ public:
 
     friend constexpr Mass operator+(Mass a, Mass b) { return Mass{a.m_mg + b.m_mg}; }
     friend constexpr Mass operator-(Mass a, Mass b) { return Mass{a.m_mg - b.m_mg}; }
-    constexpr Mass& operator+=(Mass b) { m_mg += b.m_mg; return *this; }
+    constexpr Mass& operator+=(Mass b) {
+        m_mg += b.m_mg;
+        return *this;
+    }
     friend constexpr auto operator<=>(Mass, Mass) = default;
 
 private:

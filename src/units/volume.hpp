@@ -21,8 +21,14 @@ public:
     friend constexpr Volume operator-(Volume a, Volume b) { return Volume{a.m_ul - b.m_ul}; }
     friend constexpr Volume operator-(Volume a) { return Volume{-a.m_ul}; }
     friend constexpr Volume operator*(Volume a, std::int64_t n) { return Volume{a.m_ul * n}; }
-    constexpr Volume& operator+=(Volume b) { m_ul += b.m_ul; return *this; }
-    constexpr Volume& operator-=(Volume b) { m_ul -= b.m_ul; return *this; }
+    constexpr Volume& operator+=(Volume b) {
+        m_ul += b.m_ul;
+        return *this;
+    }
+    constexpr Volume& operator-=(Volume b) {
+        m_ul -= b.m_ul;
+        return *this;
+    }
     friend constexpr auto operator<=>(Volume, Volume) = default;
 
 private:

@@ -1,0 +1,128 @@
+// Readings, tastings and notes.
+#include "app/bodies.hpp"
+#include "app/names.hpp"
+#include "chem/extract.hpp"
+#include "units/amount.hpp"
+
+namespace undercroft::app {
+namespace {
+
+using namespace ledger;
+
+EntryKey key_of(const Cellar& cellar, engine::HolderRef holder) {
+    return holder.run >= 0 ? cellar.runs[at_index(holder.run)].key : cellar.vessels[at_index(holder.vessel)].key;
+}
+
+// What a look cost, out of a vessel; a bottle that was opened for it is booked as taken.
+Result<Volume> sample_from(const std::string& text, engine::HolderRef holder, Here& here) {
+    if (text.empty()) return Volume{};
+    TRY(const Volume sample, positive_volume("sample", text, here.gallons));
+    if (holder.run >= 0)
+        return fail(ErrorKind::bad_input, "sample",
+                    "A run gives whole bottles: book the bottle as opened (take) instead of a sample.");
+    return sample;
+}
+
+Decimal decimal_of(double value, int places) {
+    return Decimal::from_double(value, places);
+}
+
+}  // namespace
+
+Result<Reading> body_of(const TakeReading& act, Here& here) {
+    Reading body;
+    TRY(const engine::HolderRef holder, find_holder(here.cellar, "subject", act.subject));
+    body.subject = key_of(here.cellar, holder);
+    if (!act.gravity.empty()) {
+        TRY(const GravityText written, parse_gravity("gravity", act.gravity));
+        body.values.push_back({Quantity::gravity, written.value, written.unit});
+        const engine::LiquidState& state =
+            holder.run >= 0 ? here.states.runs[at_index(holder.run)] : here.states.vessels[at_index(holder.vessel)];
+        if (written.unit == "Brix" && state.alcohol() && state.alcohol()->mean > 0.5)
+            return fail(ErrorKind::outside_model, "gravity",
+                        "A Brix reading of beer is spoilt by its alcohol. Read a hydrometer, in SG or °P.");
+        const double sg = engine::gravity_of_reading(body.values.back(), std::nullopt);
+        if (state.composition && sg > state.original_gravity + 0.010)
+            here.remarks.push_back("That gravity is above anything that went in (" +
+                                   number_text(state.original_gravity, 3) + "): read it again.");
+    }
+    if (!act.ph.empty()) {
+        TRY(const Decimal value, parse_number("ph", act.ph, 2, 9));
+        body.values.push_back({Quantity::ph, value, "pH"});
+    }
+    if (!act.ta.empty()) {
+        TRY(const Decimal value, parse_grams_per_litre("ta", act.ta));
+        body.values.push_back({Quantity::ta, value, "g/L"});
+    }
+    if (!act.temperature.empty()) {
+        TRY(const Temperature value, parse_temperature("temperature", act.temperature));
+        if (value.in_celsius() < -10 || value.in_celsius() > 60)
+            return fail(ErrorKind::bad_input, "temperature",
+                        act.temperature + " is no temperature of a cellar. Write one between -10 C and 60 C.");
+        const bool fahrenheit = act.temperature.find_first_of("fF") != std::string::npos;
+        body.values.push_back({Quantity::temperature,
+                               decimal_of(fahrenheit ? value.in_fahrenheit() : value.in_celsius(), 1),
+                               fahrenheit ? "F" : "C"});
+    }
+    if (!act.dissolved_co2.empty()) {
+        TRY(const CarbonationText value, parse_carbonation("co2", act.dissolved_co2));
+        body.values.push_back({Quantity::dissolved_co2, value.value, value.unit});
+    }
+    if (!act.weight.empty()) {
+        TRY(const Mass value, parse_mass("weight", act.weight));
+        if (value <= Mass{}) return fail(ErrorKind::bad_input, "weight", act.weight + " is not above zero.");
+        body.values.push_back({Quantity::weight, Decimal{value.mg(), 3}, "g"});
+    }
+    if (body.values.empty())
+        return fail(ErrorKind::bad_input, "reading",
+                    "What was read? Write a gravity such as 1.008, or --ph 3.42, --ta 7.2 g/L, --temperature 18 C.");
+    if (!act.read_at.empty()) {
+        TRY(const Temperature value, parse_temperature("read-at", act.read_at));
+        const auto correctable = chem::gravity_at_20(1.010, value, Temperature::from_celsius(20.0));
+        if (!correctable) return tl::unexpected(correctable.error());
+        body.read_at_c = decimal_of(value.in_celsius(), 1);
+    }
+    body.instrument = act.instrument;
+    TRY(body.sample, sample_from(act.sample, holder, here));
+    return body;
+}
+
+Result<Tasting> body_of(const TasteIt& act, Here& here) {
+    Tasting body;
+    TRY(const engine::HolderRef holder, find_holder(here.cellar, "subject", act.subject));
+    body.subject = key_of(here.cellar, holder);
+    body.taster = here.people.commitment_of(act.taster);
+    for (const std::string& score : act.scores) {
+        const auto equals = score.find('=');
+        if (equals == std::string::npos || equals == 0)
+            return fail(
+                ErrorKind::bad_input, "score",
+                "\"" + score + "\" is not a score. Write attribute=number, such as sour=6, on a scale of 0 to 10.");
+        TRY(const Decimal value, parse_number("score " + score.substr(0, equals), score.substr(equals + 1), 0, 10));
+        if (!body.scores.emplace(score.substr(0, equals), value).second)
+            return fail(ErrorKind::bad_input, "score", "\"" + score.substr(0, equals) + "\" is scored twice.");
+    }
+    body.faults = act.faults;
+    body.words = act.words;
+    if (!act.liking.empty()) {
+        TRY(body.liking, parse_number("liking", act.liking, 0, 10));
+    }
+    if (body.scores.empty() && body.faults.empty() && body.words.empty() && !body.liking)
+        return fail(ErrorKind::bad_input, "tasting",
+                    "Write what you tasted: words, --score sour=6, --fault mousy, or --liking 7.");
+    TRY(body.sample, sample_from(act.sample, holder, here));
+    return body;
+}
+
+Result<Note> body_of(const WriteNote& act, Here& here) {
+    Note body;
+    if (act.words.empty()) return fail(ErrorKind::bad_input, "words", "A note needs words.");
+    if (!act.subject.empty()) {
+        TRY(const engine::HolderRef holder, find_holder(here.cellar, "subject", act.subject));
+        body.subject = key_of(here.cellar, holder);
+    }
+    body.words = act.words;
+    return body;
+}
+
+}  // namespace undercroft::app

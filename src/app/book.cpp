@@ -1,0 +1,450 @@
+#include "app/book.hpp"
+
+#include <algorithm>
+
+#include "app/drafter.hpp"
+#include "app/fruit.hpp"
+#include "app/gas.hpp"
+#include "app/label.hpp"
+#include "app/names.hpp"
+#include "app/views_of.hpp"
+#include "units/amount.hpp"
+
+namespace undercroft::app {
+namespace {
+
+VolumeUnit unit_of(const ledger::BookFacts& facts) {
+    switch (facts.gallons) {
+        case Gallons::us:
+            return VolumeUnit::us_gallons;
+        case Gallons::imperial:
+            return VolumeUnit::imperial_gallons;
+        case Gallons::unset:
+            break;
+    }
+    return VolumeUnit::litres;
+}
+
+Volume total_of(const ledger::Cellar& cellar, engine::HolderRef holder) {
+    return holder.run >= 0 ? cellar.runs[at_index(holder.run)].liquid.volume
+                           : cellar.vessels[at_index(holder.vessel)].liquid.volume;
+}
+
+std::string name_of(const ledger::Cellar& cellar, engine::HolderRef holder) {
+    return holder.run >= 0 ? cellar.runs[at_index(holder.run)].as.run : cellar.vessels[at_index(holder.vessel)].as.name;
+}
+
+const char* kind_of(engine::HolderRef holder) {
+    return holder.run >= 0 ? "run" : "vessel";
+}
+
+std::string brewed_text(const ledger::LotState& lot) {
+    if (!lot.brewed_from) return "";
+    const std::string from = iso_text(*lot.brewed_from);
+    const std::string to = lot.brewed_to ? iso_text(*lot.brewed_to) : from;
+    return from == to ? "brewed " + from
+                      : "brewed between " + from + " and " + to + (lot.age_assumed ? " (assumed)" : "");
+}
+
+}  // namespace
+
+Book::Book(ledger::Journal& journal, ledger::Keepsafe* keepsafe, const Zone& zone, const tables::Tables& tables,
+           Surroundings surroundings)
+    : m_journal(journal),
+      m_keepsafe(keepsafe),
+      m_zone(zone),
+      m_tables(tables),
+      m_surroundings(std::move(surroundings)) {}
+
+Result<void> Book::load() {
+    TRY(const std::int64_t last, m_journal.last_sequence());
+    if (last == m_sequence && last != 0) return {};
+    TRY(m_entries, m_journal.entries());
+    TRY(m_persons, m_journal.persons());
+    m_sequence = m_entries.empty() ? 0 : m_entries.back().sequence;
+    return {};
+}
+
+BookLine Book::line() const {
+    const ledger::BookFacts& facts = m_journal.facts();
+    return {facts.name, facts.zone, facts.invented, m_journal.read_only(), m_sequence, unit_of(facts)};
+}
+
+Result<ledger::Cellar> Book::cellar_at(const Moment& moment, Instant& when) const {
+    ledger::Scope scope;
+    when = m_surroundings.now();
+    if (!moment.on.empty()) {
+        TRY(const Day day, parse_day("on", moment.on, today()));
+        if (day > today())
+            return fail(ErrorKind::bad_input, "on",
+                        iso_text(day) + " is in the future; the book holds what has happened. Today is " +
+                            iso_text(today()) + ".");
+        when = end_of_day(day, m_zone);
+        scope.until = when;
+    }
+    if (!moment.known_on.empty()) {
+        TRY(const Day day, parse_day("known-on", moment.known_on, today()));
+        scope.known_on = end_of_day(day, m_zone);
+        if (moment.on.empty()) {
+            when = std::min(when, *scope.known_on);
+            scope.until = when;
+        }
+    }
+    auto cellar = ledger::replay(m_entries, scope);
+    if (cellar) return std::move(*cellar);
+    return tl::unexpected(
+        Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}.error_of(cellar.error(), false));
+}
+
+// What every question starts with: the book read, replayed, and looked at.
+struct Book::Look {
+    Instant when;
+    ledger::Cellar cellar;
+    engine::StateBook states;
+    Telling telling;
+    [[nodiscard]] Seen seen() const { return {cellar, states, telling, when}; }
+};
+
+Result<Book::Look> Book::look(const Moment& moment) {
+    TRY_VOID(load());
+    Instant when;
+    TRY(ledger::Cellar cellar, cellar_at(moment, when));
+    engine::StateBook states = engine::states_of(cellar);
+    return Look{when, std::move(cellar), std::move(states),
+                Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}};
+}
+
+Result<CellarView> Book::cellar(const Moment& moment) {
+    TRY(const Look here, look(moment));
+    const auto& cellar = here.cellar;
+    const auto& telling = here.telling;
+    const Seen seen = here.seen();
+    const Instant when = here.when;
+    CellarView view;
+    view.book = line();
+    view.on = telling.day_text(when);
+    for (const auto role : {ledger::VesselRole::solera, ledger::VesselRole::finishing, ledger::VesselRole::serving})
+        for (std::size_t i = 0; i < cellar.vessels.size(); ++i)
+            if (!cellar.vessels[i].retired && cellar.vessels[i].as.role == role)
+                view.vessels.push_back(vessel_summary(seen, static_cast<int>(i)));
+    for (std::size_t i = 0; i < cellar.runs.size(); ++i) view.runs.push_back(run_summary(seen, static_cast<int>(i)));
+    const ledger::Totals totals = cellar.totals();
+    view.in = totals.in;
+    view.out = totals.out;
+    view.on_hand = totals.on_hand;
+    return view;
+}
+
+Result<HoldingView> Book::show(const std::string& name, const Moment& moment) {
+    TRY(const Look here, look(moment));
+    const auto& cellar = here.cellar;
+    const auto& telling = here.telling;
+    const Seen seen = here.seen();
+    engine::HolderRef holder;
+    if (!name.empty() && name.front() == '#') {
+        TRY(const ledger::Entry* entry, find_entry(m_entries, cellar, name));
+        holder = {cellar.vessel_of(entry->key), cellar.run_of(entry->key)};
+        if (holder.vessel < 0 && holder.run < 0)
+            return fail(ErrorKind::not_found, "name",
+                        name + " is no vessel and no run: " + telling.sentence(*entry) + ".", {},
+                        "Look at it with `entries`.");
+    } else {
+        TRY(holder, find_holder(cellar, "name", name));
+    }
+    constexpr std::size_t k_entries_shown = 1000;
+    HoldingView view = holding_view(seen, holder, k_entries_shown);
+    view.book = line();
+    const bool lively = std::any_of(view.cultures.begin(), view.cultures.end(), [](const CultureLine& culture) {
+        return culture.killer == ledger::KillerPhenotype::killer;
+    });
+    if (lively)
+        view.cautions.push_back(
+            {"culture.killer", "A killer yeast may live in it: never put this beer or its dregs into a solera."});
+    if (view.run && view.run->left > 0)
+        view.cautions.push_back(
+            {"gas.store", "Keep these below the warmest store they were checked for; chill before opening."});
+    return view;
+}
+
+Result<EntriesView> Book::entries(const std::string& subject, int most) {
+    TRY(const Look here, look(Moment{}));
+    const auto& cellar = here.cellar;
+    const auto& telling = here.telling;
+    const Seen seen = here.seen();
+    EntriesView view;
+    view.book = line();
+    const auto wanted = static_cast<std::size_t>(std::max(0, most));
+    if (!subject.empty()) {
+        TRY(const engine::HolderRef holder, find_holder(cellar, "subject", subject));
+        view.entries = holding_view(seen, holder, wanted).entries;
+        return view;
+    }
+    std::vector<const ledger::Entry*> ordered;
+    for (const ledger::Entry& entry : m_entries) ordered.push_back(&entry);
+    std::sort(ordered.begin(), ordered.end(), [](const auto* a, const auto* b) {
+        return a->place == b->place ? a->sequence > b->sequence : b->place < a->place;
+    });
+    for (const ledger::Entry* entry : ordered) {
+        if (view.entries.size() == wanted) break;
+        view.entries.push_back(telling.line(*entry, cellar));
+    }
+    return view;
+}
+
+Result<TraceView> Book::trace_back(const std::string& name, const Moment& moment) {
+    TRY(const Look here, look(moment));
+    const auto& cellar = here.cellar;
+    const auto& telling = here.telling;
+    const Instant when = here.when;
+    TRY(const engine::HolderRef holder, find_holder(cellar, "name", name));
+    const engine::BackTrace trace = engine::trace_back(cellar, holder);
+    TraceView view;
+    view.book = line();
+    view.direction = "back";
+    view.subject = name_of(cellar, holder);
+    view.on = telling.day_text(when);
+    const Volume total = total_of(cellar, holder);
+    for (const auto& [index, share] : trace.lots) {
+        const ledger::LotState& lot = cellar.lots[at_index(index)];
+        std::string detail = brewed_text(lot);
+        detail += (detail.empty() ? "entered " : ", entered ") + cellar.vessels[at_index(lot.vessel)].as.name + " " +
+                  telling.day_text(lot.entered);
+        view.sources.push_back({ledger::word(lot.kind), lot.name, detail, share,
+                                Volume::from_litres(total.in_litres() * share), telling.day_text(lot.entered), ""});
+        view.share_sum += share;
+    }
+    for (const int index : trace.additions) {
+        const ledger::AdditionState& addition = cellar.additions[at_index(index)];
+        view.additions.push_back({ledger::word(addition.as.kind), addition.as.item,
+                                  "into " + cellar.vessels[at_index(addition.vessel)].as.name, 0.0, addition.as.brings,
+                                  telling.day_text(addition.from), ""});
+    }
+    for (const ledger::CultureHere& present : trace.cultures) {
+        const ledger::CultureState& culture = cellar.cultures[at_index(present.culture)];
+        std::string detail =
+            "came into " + cellar.vessels[at_index(culture.vessel)].as.name + " " + telling.day_text(culture.from);
+        if (culture.as.killer == ledger::KillerPhenotype::killer)
+            detail += std::string(", killer ") + ledger::word(culture.as.toxin);
+        if (culture.as.diastatic == ledger::Diastatic::yes) detail += ", diastatic";
+        view.cultures.push_back(
+            {"culture", culture.as.name, detail, 0.0, {}, telling.day_text(present.since), ledger::word(present.certainty)});
+    }
+    for (const engine::PathStep& step : trace.path) {
+        const std::string from = telling.day_text(step.from);
+        const std::string to = telling.day_text(step.to);
+        view.path.push_back({kind_of(step.through),
+                             name_of(cellar, step.through),
+                             from == to ? "flowed on " + from : "flowed on between " + from + " and " + to,
+                             0.0,
+                             {},
+                             from,
+                             ""});
+    }
+    return view;
+}
+
+Result<TraceView> Book::trace_forward(const std::string& name, const Moment& moment) {
+    TRY(const Look here, look(moment));
+    const auto& cellar = here.cellar;
+    const auto& telling = here.telling;
+    const Instant when = here.when;
+    TRY(const Origin origin, find_origin(cellar, name));
+    TraceView view;
+    view.book = line();
+    view.direction = "forward";
+    view.on = telling.day_text(when);
+    const auto holder_step = [&](engine::HolderRef holder) {
+        return TraceStep{kind_of(holder),
+                         name_of(cellar, holder),
+                         "holds " + telling.volume(total_of(cellar, holder)),
+                         0.0,
+                         {},
+                         "",
+                         ""};
+    };
+    std::vector<int> lots = origin.lots;
+    if (!origin.additions.empty()) {
+        view.subject = cellar.additions[at_index(origin.additions.front())].as.item;
+        for (const engine::HolderRef holder : engine::trace_additions(cellar, origin.additions))
+            view.additions.push_back(holder_step(holder));
+        for (std::size_t i = 0; i < cellar.lots.size(); ++i)
+            if (std::find(origin.additions.begin(), origin.additions.end(), cellar.lots[i].addition) !=
+                origin.additions.end())
+                lots.push_back(static_cast<int>(i));
+    } else if (!origin.cultures.empty()) {
+        view.subject = cellar.cultures[at_index(origin.cultures.front())].as.name;
+        for (const engine::CultureAt& found : engine::trace_cultures(cellar, origin.cultures)) {
+            TraceStep step = holder_step(found.holder);
+            step.certainty = ledger::word(found.here.certainty);
+            step.when = telling.day_text(found.here.since);
+            view.cultures.push_back(std::move(step));
+        }
+    } else {
+        view.subject = cellar.lots[at_index(lots.front())].name;
+    }
+    if (lots.empty()) return view;
+    const engine::ForwardTrace trace = engine::trace_lots(cellar, lots);
+    Volume entered;
+    for (const int lot : lots) entered += cellar.lots[at_index(lot)].volume;
+    for (const engine::WentTo& went : trace.on_hand) {
+        TraceStep step = holder_step(went.holder);
+        step.share = went.share_of_lot;
+        step.volume = went.volume;
+        step.detail =
+            percent_text(went.share_there, 1) + " of the " + telling.volume(total_of(cellar, went.holder)) + " in it";
+        view.share_sum += step.share;
+        view.sources.push_back(std::move(step));
+    }
+    for (const auto& [cause, volume] : trace.gone) {
+        const double share = volume.in_litres() / entered.in_litres();
+        view.sources.push_back({"gone", cause, "left the cellar", share, volume, "", ""});
+        view.share_sum += share;
+    }
+    return view;
+}
+
+Result<FruitView> Book::fruit(const FruitRequest& request) {
+    TRY(const Look here, look(Moment{}));
+    const auto& cellar = here.cellar;
+    const auto& states = here.states;
+    if (request.beer.empty()) {
+        TRY(FruitView sum, fruit_sum(request, m_tables, gallons(), today()));
+        sum.book = line();
+        return sum;
+    }
+    TRY(const int vessel, find_vessel(cellar, "beer", request.beer));
+    const engine::LiquidState& state = states.vessels[at_index(vessel)];
+    if (!state.composition)
+        return fail(ErrorKind::impossible, "beer", cellar.vessels[at_index(vessel)].as.name + " is empty.");
+    engine::fruit::Beer beer;
+    beer.volume = state.volume;
+    if (!request.volume.empty()) {
+        TRY(beer.volume, volume_from("volume", request.volume, state.volume, state.volume, gallons()));
+    }
+    beer.gravity = state.gravity()->mean;
+    beer.abv = state.alcohol()->mean;
+    if (!request.gravity.empty()) {
+        TRY(const Decimal gravity, gravity_as_sg("gravity", request.gravity));
+        beer.gravity = gravity.value();
+    }
+    if (!request.alcohol.empty()) {
+        TRY(const Decimal alcohol, parse_alcohol("alcohol", request.alcohol));
+        beer.abv = alcohol.value();
+    }
+    beer.cultures = gas_question_of(cellar, states, m_tables, {vessel, -1}).cultures;
+    TRY(FruitView view, fruit_view(request, beer, m_tables, gallons(), today()));
+    view.book = line();
+    return view;
+}
+
+Result<GasCheckView> Book::gas(const GasRequest& request) {
+    TRY(const Look here, look(Moment{}));
+    const auto& cellar = here.cellar;
+    const auto& states = here.states;
+    if (request.beer.empty()) {
+        TRY(GasCheckView sum, gas_sum(request, m_tables, gallons()));
+        sum.book = line();
+        return sum;
+    }
+    TRY(const engine::HolderRef holder, find_holder(cellar, "beer", request.beer));
+    engine::package::GasQuestion question = gas_question_of(cellar, states, m_tables, holder);
+    GasRequest figures = request;
+    if (holder.run >= 0 && figures.container.empty())
+        figures.container = cellar.runs[at_index(holder.run)].as.container;
+    if (figures.container.empty() && figures.limit.empty())
+        return fail(ErrorKind::bad_input, "container",
+                    "Into what? Name a container such as bottle_330_heavy, or give the maker's --limit.");
+    TRY_VOID(state_figures(question, figures, m_tables, gallons()));
+    if (question.container == nullptr) question.container_name = "own container";
+    TRY(const engine::package::GasCheck check, engine::package::first_gas_check(question, m_tables));
+    GasCheckView view = gas_view(check, name_of(cellar, holder));
+    view.book = line();
+    return view;
+}
+
+Result<LabelView> Book::label(const std::string& run, const std::string& beer_name) {
+    TRY(const Look here, look(Moment{}));
+    const auto& cellar = here.cellar;
+    const Seen seen = here.seen();
+    TRY(const int index, find_run(cellar, "run", run));
+    LabelView view = label_of(seen, m_tables, index, beer_name);
+    view.book = line();
+    return view;
+}
+
+Result<SittingView> Book::preview(const SittingRequest& request) {
+    TRY_VOID(load());
+    Drafter drafter{DraftInputs{m_journal.facts(), m_entries, m_persons, m_zone, m_tables, m_surroundings,
+                                unit_of(m_journal.facts())}};
+    TRY_VOID(drafter.draft(request));
+    SittingView view;
+    TRY_VOID(drafter.show(view));
+    view.book = line();
+    view.already = drafter.already();
+    if (drafter.objection() && !drafter.already()) view.remarks.push_back(drafter.objection()->next_step);
+    return view;
+}
+
+Result<SittingView> Book::book(const SittingRequest& request) {
+    if (m_journal.read_only())
+        return fail(ErrorKind::read_only, m_journal.facts().name,
+                    "This book was written by a newer program and opens read-only here.", {},
+                    "Book with the program that wrote it.");
+    TRY_VOID(load());
+    Drafter drafter{DraftInputs{m_journal.facts(), m_entries, m_persons, m_zone, m_tables, m_surroundings,
+                                unit_of(m_journal.facts())}};
+    TRY_VOID(drafter.draft(request));
+    if (drafter.objection() && !drafter.already()) return tl::unexpected(*drafter.objection());
+    SittingView view;
+    TRY_VOID(drafter.show(view));
+    if (!drafter.already()) {
+        TRY(const ledger::Booked booked, m_journal.append(drafter.sitting(), m_surroundings.now(), m_sequence));
+        view.already = booked.already;
+        for (std::size_t i = 0; i < view.entries.size() && i < booked.entries.size(); ++i) {
+            view.entries[i].number = booked.entries[i].sequence;
+        }
+        TRY_VOID(load());
+    } else {
+        view.already = true;
+    }
+    view.booked = true;
+    for (LabelView& label : view.labels) label.kept = true;
+    view.book = line();
+    return view;
+}
+
+Result<CheckView> Book::check() {
+    TRY_VOID(load());
+    CheckView view;
+    view.book = line();
+    if (m_keepsafe != nullptr) {
+        TRY(view.findings, m_keepsafe->check_store());
+    }
+    const auto cellar = ledger::replay(m_entries, {});
+    if (!cellar) {
+        const Error error =
+            Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}.error_of(cellar.error(), false);
+        view.findings.push_back({"volumes", false, error.what});
+        return view;
+    }
+    const ledger::Totals totals = cellar->totals();
+    const bool balanced = totals.in == totals.out + totals.on_hand;
+    view.findings.push_back(
+        {"volumes", balanced,
+         exact_text_of(totals.in) + " in = " + exact_text_of(totals.out) + " out + " + exact_text_of(totals.on_hand) +
+             " on hand" + (balanced ? "" : ": off by " + exact_text_of(totals.in - totals.out - totals.on_hand))});
+    return view;
+}
+
+Result<BackupView> Book::backup(const std::string& path) {
+    TRY_VOID(load());
+    if (m_keepsafe == nullptr)
+        return fail(ErrorKind::storage, path, "This book is kept in memory only and cannot be copied.");
+    BackupView view;
+    view.book = line();
+    view.path = path;
+    TRY(view.entries, m_keepsafe->backup_to(path));
+    return view;
+}
+
+}  // namespace undercroft::app

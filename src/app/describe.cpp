@@ -1,0 +1,308 @@
+#include "app/describe.hpp"
+
+#include <cstdio>
+
+namespace undercroft::app {
+namespace {
+
+using namespace ledger;
+
+std::string join(const std::vector<std::string>& list, const char* separator) {
+    std::string text;
+    for (const std::string& one : list) text += (text.empty() ? "" : separator) + one;
+    return text;
+}
+
+std::string verb_of(Reason reason) {
+    switch (reason) {
+        case Reason::fill:
+            return "fills";
+        case Reason::pull:
+            return "pulls";
+        case Reason::refill:
+            return "refills";
+        case Reason::top_up:
+            return "tops up";
+        case Reason::rack:
+            return "racks";
+        case Reason::blend:
+            return "blends";
+        case Reason::serve:
+            break;
+    }
+    return "serves";
+}
+
+class Sentence {
+public:
+    explicit Sentence(const Telling& telling) : m_telling(telling) {}
+
+    std::string operator()(const VesselJoins& body) const {
+        std::string text = body.name + " joins: " + volume(body.capacity) + " brimful";
+        if (body.ullage > Volume{}) text += ", full at " + volume(body.capacity - body.ullage);
+        if (!body.material.empty()) text += ", " + body.material;
+        if (!body.location.empty()) text += ", in " + body.location;
+        return text;
+    }
+    std::string operator()(const VesselLeaves& body) const { return name(body.vessel) + " leaves the cellar"; }
+    std::string operator()(const LotEnters& body) const {
+        std::string text = volume(body.volume) + " of " + body.name + " enters " + name(body.vessel);
+        if (body.reason != Reason::fill) text += std::string(" (") + word(body.reason) + ")";
+        if (body.original_gravity) text += ", OG " + body.original_gravity->text();
+        if (body.gravity) text += ", now " + body.gravity->text();
+        return text + settled(body.settlement);
+    }
+    std::string operator()(const Move& body) const {
+        std::vector<std::string> parts;
+        for (const Destination& one : body.to) parts.push_back(volume(one.volume) + " into " + name(one.vessel));
+        std::string text = verb_of(body.reason) + " from " + name(body.from) + ": " + join(parts, ", ");
+        if (body.loss > Volume{}) text += ", " + volume(body.loss) + " left behind";
+        return text + settled(body.settlement);
+    }
+    std::string operator()(const Loss& body) const {
+        return name(body.vessel) + " loses " + volume(body.volume) + " (" + word(body.cause) + ")";
+    }
+    std::string operator()(const Addition& body) const {
+        std::string text = (body.mass > Mass{} ? text_of(body.mass) : volume(body.dose)) + " of " + body.item +
+                           " goes into " + name(body.vessel);
+        if (body.contained) text += " in a bag";
+        if (body.brings > Volume{}) text += ", brings " + volume(body.brings) + " of liquid";
+        return text;
+    }
+    std::string operator()(const Lift& body) const {
+        for (const Entry& entry : m_telling.entries)
+            if (entry.key == body.addition)
+                if (const auto* addition = std::get_if<Addition>(&entry.body))
+                    return addition->item + " is lifted out of " + name(addition->vessel);
+        return "an addition is lifted out";
+    }
+    std::string operator()(const Pitch& body) const {
+        std::string text =
+            body.culture.name + (body.suspected ? " is suspected in " : " is pitched into ") + name(body.vessel);
+        if (body.culture.killer == KillerPhenotype::killer) text += std::string(", killer ") + word(body.culture.toxin);
+        if (body.culture.diastatic == Diastatic::yes) text += ", diastatic";
+        return text;
+    }
+    std::string operator()(const Reading& body) const {
+        std::vector<std::string> parts;
+        for (const Measured& one : body.values) {
+            const std::string unit = one.quantity == Quantity::ph ? "" : " " + one.unit;
+            const std::string what = one.quantity == Quantity::ph ? "pH " : one.quantity == Quantity::ta ? "TA " : "";
+            parts.push_back(what + one.value.text() + unit);
+        }
+        std::string text = "reads " + join(parts, ", ") + " in " + name(body.subject);
+        if (body.sample > Volume{}) text += ", sample " + volume(body.sample);
+        return text;
+    }
+    std::string operator()(const Tasting& body) const {
+        std::string text = "tastes " + name(body.subject);
+        if (const std::string taster = person_of(body.taster); !taster.empty()) text = taster + " " + text;
+        std::vector<std::string> parts;
+        for (const auto& [attribute, score] : body.scores) parts.push_back(attribute + " " + score.text());
+        for (const std::string& fault : body.faults) parts.push_back("fault: " + fault);
+        if (body.liking) parts.push_back("liking " + body.liking->text());
+        if (!parts.empty()) text += ": " + join(parts, ", ");
+        if (!body.words.empty()) text += ". \"" + body.words + "\"";
+        return text;
+    }
+    std::string operator()(const Package& body) const {
+        std::string text = "packages " + std::to_string(body.count) + " × " + volume(body.fill) + " (" +
+                           body.container_name + ") from " + name(body.from) + " as " + body.run;
+        if (body.priming_sugar > Mass{}) text += ", primed with " + text_of(body.priming_sugar) + " of sugar";
+        if (body.loss > Volume{}) text += ", " + volume(body.loss) + " lost";
+        return text;
+    }
+    std::string operator()(const Take& body) const {
+        std::string text = std::to_string(body.count) + " of " + name(body.run) + " " + word(body.cause);
+        if (const std::string person = person_of(body.person); !person.empty()) text += " to " + person;
+        if (!body.vessel.empty()) text += " into " + name(body.vessel);
+        if (!body.words.empty()) text += ". \"" + body.words + "\"";
+        return text;
+    }
+    std::string operator()(const Care& body) const {
+        return name(body.vessel) + " is cleaned" + (body.words.empty() ? "" : ": " + body.words);
+    }
+    std::string operator()(const Note& body) const {
+        return (body.subject.empty() ? "" : name(body.subject) + ": ") + "\"" + body.words + "\"";
+    }
+    std::string operator()(const Snapshot& body) const {
+        return std::string(word(body.kind)) + " of " + name(body.subject) + " kept";
+    }
+    std::string operator()(const Acknowledge& body) const {
+        return "caution " + body.caution + " acknowledged for " + name(body.subject) + ": \"" + body.words + "\"";
+    }
+    std::string operator()(const Void&) const { return "takes an entry out of the book"; }
+    std::string operator()(const Unknown& body) const {
+        return "an entry of kind \"" + body.kind + "\", which this program does not know";
+    }
+
+private:
+    [[nodiscard]] std::string name(const EntryKey& key) const { return m_telling.name_of(key); }
+    [[nodiscard]] std::string volume(Volume value) const { return m_telling.volume(value); }
+    [[nodiscard]] std::string person_of(const std::string& commitment) const {
+        if (commitment.empty()) return {};
+        for (const Person& person : m_telling.persons)
+            if (person.commitment == commitment && !person.name.empty()) return person.name;
+        return "a forgotten person";
+    }
+    [[nodiscard]] std::string settled(const FullSettlement& settlement) const {
+        if (settlement.evaporation > Volume{})
+            return ", to full: " + volume(settlement.evaporation) + " had evaporated";
+        if (settlement.found > Volume{}) return ", to full: " + volume(settlement.found) + " found";
+        return {};
+    }
+
+    const Telling& m_telling;
+};
+
+}  // namespace
+
+std::string Telling::name_of(const EntryKey& key) const {
+    // The newest of the chain that starts at, or runs through, this key. Chains are short.
+    EntryKey current = key;
+    std::string name;
+    for (bool further = true; further;) {
+        further = false;
+        for (const Entry& entry : entries) {
+            if (entry.key == current) {
+                if (const auto* vessel = std::get_if<VesselJoins>(&entry.body)) name = vessel->name;
+                if (const auto* run = std::get_if<Package>(&entry.body)) name = run->run;
+            }
+        }
+        for (const Entry& entry : entries) {
+            if (entry.supersedes && *entry.supersedes == current && !std::holds_alternative<Void>(entry.body)) {
+                current = entry.key;
+                further = true;
+                break;
+            }
+        }
+    }
+    return name.empty() ? "something unknown" : name;
+}
+
+std::string Telling::sentence(const Entry& entry) const {
+    return std::visit(Sentence{*this}, entry.body);
+}
+
+std::string Telling::day_text(Instant instant) const {
+    return iso_text(day_of(instant, zone));
+}
+
+std::string Telling::time_text(Instant instant) const {
+    const int minute = zone.local_of(instant).minute_of_day;
+    char text[16];
+    std::snprintf(text, sizeof text, "%02d:%02d", minute / 60, minute % 60);
+    return text;
+}
+
+std::string Telling::volume(Volume value) const {
+    return text_of(value, unit);
+}
+
+EntryLine Telling::line(const Entry& entry, const Cellar& cellar) const {
+    EntryLine line;
+    line.number = entry.sequence;
+    line.key = entry.key.text();
+    line.kind = kind_word(entry.body);
+    line.day = day_text(entry.at());
+    line.time = time_text(entry.at());
+    line.text = sentence(entry);
+    for (const Person& person : persons)
+        if (!entry.by.empty() && person.commitment == entry.by) line.by = person.name;
+    line.reason = entry.reason;
+    const auto by = cellar.superseded_by.find(entry.key.text());
+    if (by != cellar.superseded_by.end()) {
+        line.live = false;
+        for (const Entry& other : entries)
+            if (other.key.text() == by->second && other.sequence > 0)
+                line.superseded_by = "#" + std::to_string(other.sequence);
+    }
+    if (std::holds_alternative<Void>(entry.body)) {
+        line.live = false;
+        if (entry.supersedes)
+            for (const Entry& other : entries)
+                if (other.key == *entry.supersedes)
+                    line.text = "takes #" + std::to_string(other.sequence) + " out of the book";
+    }
+    return line;
+}
+
+Error Telling::error_of(const ReplayFault& fault, bool drafted) const {
+    Error error;
+    error.kind = ErrorKind::impossible;
+    const Entry* entry = nullptr;
+    for (const Entry& one : entries)
+        if (one.key == fault.entry) entry = &one;
+    if (!drafted && entry != nullptr) {
+        const std::string number = "entry #" + std::to_string(entry->sequence) + " of " + day_text(entry->at());
+        error.where = number;
+        error.what = "This would break " + number + ": " + sentence(*entry) + ".";
+        error.next_step = "Correct " + number + " first, or book this another way.";
+    } else {
+        error.where = fault.what;
+    }
+    const auto say = [&error, drafted](const std::string& what) {
+        if (drafted) error.what = what;
+    };
+    const auto name = [this, &fault] {
+        const auto key = EntryKey::from_text(fault.what);
+        return key ? name_of(*key) : fault.what;
+    };
+    switch (fault.kind) {
+        case FaultKind::more_than_held:
+            say(fault.what + " does not hold that much.");
+            error.facts.push_back({fault.what + (drafted ? " holds" : " would then hold"), volume(fault.held)});
+            error.facts.push_back({drafted ? "wanted" : "it takes", volume(fault.wanted)});
+            error.facts.push_back({"short by", volume(fault.wanted - fault.held)});
+            if (drafted) error.next_step = "Take less, or book first what is missing.";
+            break;
+        case FaultKind::over_full:
+            say(fault.what + " would run over.");
+            error.facts.push_back({"room, brimful less fruit", volume(fault.held)});
+            error.facts.push_back({"it would hold", volume(fault.wanted)});
+            error.facts.push_back({"over by", volume(fault.wanted - fault.held)});
+            if (drafted) error.next_step = "Pour less, or into a larger vessel.";
+            break;
+        case FaultKind::bottles_short:
+            say(fault.what + " has not that many left.");
+            error.facts.push_back({"left", std::to_string(fault.held_count)});
+            error.facts.push_back({"wanted", std::to_string(fault.count)});
+            break;
+        case FaultKind::unknown_reference:
+            say("That names something which is not in the book, or not of that kind.");
+            error.facts.push_back({"named", name()});
+            break;
+        case FaultKind::not_there_yet:
+            say(name() + " is not in the cellar at that time.");
+            error.facts.push_back({"concerned", name()});
+            if (drafted) error.next_step = "Check the date, or when it joined and left.";
+            break;
+        case FaultKind::not_empty:
+            say(fault.what + " still holds liquid.");
+            error.facts.push_back({"holds", volume(fault.held)});
+            if (drafted) error.next_step = "Rack it, or book what was left as a loss (dump, lees).";
+            break;
+        case FaultKind::name_taken:
+            say("There is a \"" + fault.what + "\" already.");
+            if (drafted) error.next_step = "Choose another name.";
+            break;
+        case FaultKind::same_vessel:
+            say(fault.what + " cannot be poured into itself.");
+            break;
+        case FaultKind::broken_chain:
+            error.kind = drafted ? ErrorKind::stale : ErrorKind::storage;
+            say("That entry has been superseded already; a correction names the newest of its chain.");
+            if (!drafted) error.what = "The book is damaged: a correction names an entry that is not there.";
+            if (!drafted) error.next_step = "Run `undercroft check`, and restore a backup.";
+            break;
+        case FaultKind::absurd:
+            error.kind = drafted ? ErrorKind::bad_input : ErrorKind::impossible;
+            say("An amount of " + fault.what + " is nothing, or below nothing.");
+            error.facts.push_back({"amount", volume(fault.wanted)});
+            if (drafted) error.next_step = "Write an amount above zero.";
+            break;
+    }
+    return error;
+}
+
+}  // namespace undercroft::app

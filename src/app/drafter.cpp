@@ -1,0 +1,350 @@
+#include "app/drafter.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "app/gas.hpp"
+#include "app/label.hpp"
+#include "app/names.hpp"
+#include "units/amount.hpp"
+
+namespace undercroft::app {
+namespace {
+
+using namespace ledger;
+
+// A UUID of version 7 (RFC 9562): 48 bits of milliseconds, then random bits.
+std::string new_sitting_key(Instant now, const std::string& random_hex) {
+    constexpr const char* k_hex = "0123456789abcdef";
+    std::string digits;
+    for (int shift = 44; shift >= 0; shift -= 4)
+        digits += k_hex[(static_cast<std::uint64_t>(now.ms) >> static_cast<unsigned>(shift)) & 0xFU];
+    digits += '7';
+    digits += random_hex.substr(0, 3);
+    const char variant = random_hex[3];
+    const auto value = static_cast<unsigned>(variant <= '9' ? variant - '0' : variant - 'a' + 10);
+    digits += k_hex[8U | (value & 3U)];
+    digits += random_hex.substr(4, 15);
+    return digits.substr(0, 8) + "-" + digits.substr(8, 4) + "-" + digits.substr(12, 4) + "-" + digits.substr(16, 4) +
+           "-" + digits.substr(20, 12);
+}
+
+bool is_sitting_key(const std::string& key) {
+    if (key.size() != 36 || key[14] != '7') return false;
+    for (std::size_t i = 0; i < key.size(); ++i) {
+        const bool dash = i == 8 || i == 13 || i == 18 || i == 23;
+        const bool hex = (key[i] >= '0' && key[i] <= '9') || (key[i] >= 'a' && key[i] <= 'f');
+        if (dash ? key[i] != '-' : !hex) return false;
+    }
+    return true;
+}
+
+}  // namespace
+
+Drafter::Drafter(const DraftInputs& inputs)
+    : m_in(inputs),
+      m_all(inputs.booked),
+      m_first_draft(inputs.booked.size()),
+      m_people(inputs.persons, inputs.surroundings) {}
+
+Result<void> Drafter::place_sitting(const SittingRequest& request) {
+    const Instant now = m_in.surroundings.now();
+    const Day today = day_of(now, m_in.zone);
+    m_key = request.key.empty() ? new_sitting_key(now, m_in.surroundings.random16()) : request.key;
+    if (!is_sitting_key(m_key))
+        return fail(ErrorKind::bad_input, "key",
+                    "\"" + m_key + "\" is no sitting key; it is a UUID of version 7 in lower case.");
+    m_at = now;
+    if (!request.key.empty()) {
+        // The same sitting sent again: draft it where it was booked, against the book without it.
+        for (const Entry& entry : m_in.booked)
+            if (entry.key.sitting == m_key) m_booked_same.push_back(entry);
+        if (!m_booked_same.empty()) {
+            std::erase_if(m_all, [this](const Entry& entry) { return entry.key.sitting == m_key; });
+            m_first_draft = m_all.size();
+            m_at = m_booked_same.front().at();
+        }
+    }
+    if (!request.when.empty() && !request.after.empty())
+        return fail(ErrorKind::bad_input, "after", "Say when, or after which entry, not both.");
+    if (!request.when.empty()) {
+        TRY(const DayAndTime when, parse_day_and_time("when", request.when, today));
+        if (when.day > today)
+            return fail(ErrorKind::bad_input, "when",
+                        iso_text(when.day) + " is in the future; the book holds what has happened. Today is " +
+                            iso_text(today) + ".");
+        m_when_stated = true;
+        if (when.minute_of_day)
+            m_at = m_in.zone.instant_of(LocalTime{when.day, *when.minute_of_day, 0});
+        else if (when.day == today)
+            m_at = m_booked_same.empty() ? now : m_at;
+        else
+            m_at = noon_of(when.day, m_in.zone);
+    }
+    if (!request.after.empty()) {
+        TRY(const Cellar cellar, replay_or_say(m_all, {}));
+        TRY(const Entry* entry, find_entry(m_all, cellar, request.after));
+        if (cellar.superseded_by.contains(entry->key.text()) || std::holds_alternative<Void>(entry->body))
+            return fail(ErrorKind::stale, "after",
+                        request.after + " no longer counts; name the entry that replaced it.");
+        m_after = entry->place;
+        m_at = entry->at();
+        m_when_stated = true;
+    }
+    return {};
+}
+
+Result<Cellar> Drafter::replay_or_say(const std::vector<Entry>& entries, const Scope& scope) const {
+    auto cellar = replay(entries, scope);
+    if (cellar) return std::move(*cellar);
+    const Telling words{entries, m_people.all(), m_in.zone, m_in.unit};
+    return tl::unexpected(words.error_of(cellar.error(), is_draft(cellar.error().entry)));
+}
+
+Entry Drafter::new_entry(const std::string& by) const {
+    Entry entry;
+    entry.key = {m_key, static_cast<int>(drafted())};
+    entry.place = m_after ? place_after(*m_after, entry.key) : place_at(m_at, entry.key);
+    entry.by = by;
+    return entry;
+}
+
+Result<void> Drafter::append(Entry entry) {
+    m_all.push_back(std::move(entry));
+    return {};
+}
+
+Result<Body> Drafter::body_for(const Act& act, const std::vector<Entry>& entries, const Place& before) {
+    TRY(const Cellar cellar, replay_or_say(entries, Scope{std::nullopt, before, std::nullopt}));
+    const engine::StateBook states = engine::states_of(cellar);
+    Here here{cellar,
+              states,
+              m_in.tables,
+              m_in.zone,
+              m_in.facts.gallons,
+              m_in.unit,
+              before.at,
+              day_of(m_in.surroundings.now(), m_in.zone),
+              m_remarks,
+              m_cautions,
+              m_people};
+    return std::visit(
+        [&](const auto& one) -> Result<Body> {
+            using One = std::decay_t<decltype(one)>;
+            if constexpr (std::is_same_v<One, PrintLabel>) {
+                TRY(const int run, find_run(cellar, "run", one.run));
+                const Telling words{entries, m_people.all(), m_in.zone, m_in.unit};
+                LabelView label = label_of(Seen{cellar, states, words, before.at}, m_in.tables, run, one.name);
+                Snapshot snapshot;
+                snapshot.kind = SnapshotKind::label;
+                snapshot.subject = cellar.runs[at_index(run)].key;
+                snapshot.text = label.text;
+                snapshot.facts = {label.facts.begin(), label.facts.end()};
+                m_labels.push_back(std::move(label));
+                return Body{std::move(snapshot)};
+            } else if constexpr (std::is_same_v<One, VoidEntry> || std::is_same_v<One, Correct>) {
+                return fail(ErrorKind::bad_input, "correct",
+                            "A correction is corrected by correcting the entry it left: name that entry.");
+            } else {
+                TRY(auto body, body_of(one, here));
+                return Body{std::move(body)};
+            }
+        },
+        act);
+}
+
+Result<void> Drafter::draft_act(const Act& act, const std::string& by) {
+    if (const auto* correct = std::get_if<Correct>(&act)) return draft_correction(*correct, by);
+    if (const auto* gone = std::get_if<VoidEntry>(&act)) return draft_void(*gone, by);
+    Entry entry = new_entry(by);
+    TRY(entry.body, body_for(act, m_all, entry.place));
+    TRY_VOID(append(std::move(entry)));
+    if (const auto* package = std::get_if<PackageRun>(&act)) return check_gas(*package, by);
+    return {};
+}
+
+Result<void> Drafter::draft_void(const VoidEntry& act, const std::string& by) {
+    TRY(const Cellar cellar, replay_or_say(m_all, {}));
+    TRY(const Entry* target, find_entry(m_all, cellar, act.entry));
+    if (cellar.superseded_by.contains(target->key.text()) || std::holds_alternative<Void>(target->body))
+        return fail(
+            ErrorKind::stale, "entry",
+            "#" + std::to_string(target->sequence) + " has been superseded already; name the newest of its chain.");
+    Entry entry = new_entry(by);
+    entry.place = target->place;
+    entry.supersedes = target->key;
+    entry.reason = act.reason;
+    entry.body = Void{};
+    m_corrects = true;
+    m_superseded.push_back(target->key);
+    return append(std::move(entry));
+}
+
+Result<void> Drafter::draft_correction(const Correct& act, const std::string& by) {
+    TRY(const Cellar cellar, replay_or_say(m_all, {}));
+    TRY(const Entry* found, find_entry(m_all, cellar, act.entry));
+    const Entry target = *found;
+    if (cellar.superseded_by.contains(target.key.text()))
+        return fail(
+            ErrorKind::stale, "entry",
+            "#" + std::to_string(target.sequence) + " has been superseded already; name the newest of its chain.");
+    Entry entry = new_entry(by);
+    if (!m_when_stated) entry.place = target.place;
+    entry.supersedes = target.key;
+    entry.reason = act.reason;
+    // Draft against the book as if the old entry had never been.
+    std::vector<Entry> without = m_all;
+    Entry gone = entry;
+    gone.body = Void{};
+    without.push_back(gone);
+    TRY(entry.body, body_for(*act.instead, without, entry.place));
+    if (!std::holds_alternative<Void>(target.body) && kind_word(entry.body) != kind_word(target.body))
+        return fail(ErrorKind::bad_input, "correct",
+                    "#" + std::to_string(target.sequence) + " is of kind " + kind_word(target.body) +
+                        " and cannot become one of kind " + kind_word(entry.body) + ". Void it and book the other.");
+    m_corrects = true;
+    m_superseded.push_back(target.key);
+    return append(std::move(entry));
+}
+
+Result<void> Drafter::check_gas(const PackageRun& act, const std::string& by) {
+    const Entry packaged = m_all.back();
+    const Entry next = new_entry(by);
+    TRY(const Cellar cellar, replay_or_say(m_all, Scope{std::nullopt, next.place, std::nullopt}));
+    const engine::StateBook states = engine::states_of(cellar);
+    const int run = cellar.run_of(packaged.key);
+    engine::package::GasQuestion question = gas_question_of(cellar, states, m_in.tables, {-1, run});
+    GasRequest figures;
+    figures.container = act.container;
+    figures.store = act.store;
+    figures.given_away = act.given_away;
+    TRY_VOID(state_figures(question, figures, m_in.tables, m_in.facts.gallons));
+    TRY(const engine::package::GasCheck check, engine::package::first_gas_check(question, m_in.tables));
+    m_gas_checks.push_back(gas_view(check, cellar.runs[at_index(run)].as.run));
+    if (check.verdict == engine::package::Verdict::no_objection) return {};
+    if (act.acknowledge.empty()) {
+        Error error;
+        error.kind = ErrorKind::impossible;
+        error.where = "gas check";
+        error.what = check.words;
+        for (const std::string& reason : check.reasons) error.facts.push_back({"because", reason});
+        error.next_step = "Nothing was booked. If it is packaged already, book it with --acknowledge \"why\".";
+        m_objection = std::move(error);
+        return {};
+    }
+    Entry entry = next;
+    entry.body = Acknowledge{std::string("gas.") + engine::package::word(check.verdict), packaged.key, act.acknowledge};
+    return append(std::move(entry));
+}
+
+Result<void> Drafter::draft(const SittingRequest& request) {
+    if (request.acts.empty()) return fail(ErrorKind::bad_input, "sitting", "There is nothing to book.");
+    if (request.acts.size() > 10'000)
+        return fail(ErrorKind::bad_input, "sitting", "A sitting holds at most 10,000 acts; split it.");
+    TRY_VOID(place_sitting(request));
+    const std::string by = m_people.commitment_of(request.by);
+    for (const Act& act : request.acts) {
+        TRY_VOID(draft_act(act, by));
+        // Say what is wrong with this act before the next one hides it.
+        const Place next = new_entry(by).place;
+        TRY([[maybe_unused]] const Cellar so_far, replay_or_say(m_all, Scope{std::nullopt, next, std::nullopt}));
+    }
+    for (std::size_t i = m_first_draft; i < m_all.size(); ++i) m_all[i].sitting_size = static_cast<int>(drafted());
+    TRY([[maybe_unused]] const Cellar whole, replay_or_say(m_all, {}));
+    if (!m_booked_same.empty()) return same_as_booked();
+    return {};
+}
+
+Result<void> Drafter::same_as_booked() {
+    bool same = m_booked_same.size() == drafted();
+    for (std::size_t i = 0; same && i < m_booked_same.size(); ++i) {
+        const Entry& mine = m_all[m_first_draft + i];
+        same = mine.body == m_booked_same[i].body && mine.supersedes == m_booked_same[i].supersedes &&
+               mine.by == m_booked_same[i].by;
+    }
+    if (!same)
+        return fail(ErrorKind::stale, "key", "That sitting was booked before and said something else.",
+                    {{"sitting", m_key}}, "Make a new sitting key for a new sitting.");
+    std::copy(m_booked_same.begin(), m_booked_same.end(), m_all.begin() + static_cast<std::ptrdiff_t>(m_first_draft));
+    m_already = true;
+    return {};
+}
+
+Sitting Drafter::sitting() const {
+    return {m_key, {m_all.begin() + static_cast<std::ptrdiff_t>(m_first_draft), m_all.end()}, m_people.added()};
+}
+
+Result<void> Drafter::show(SittingView& view) const {
+    const Telling words = telling();
+    view.key = m_key;
+    view.when = words.day_text(m_at) + " " + words.time_text(m_at);
+    view.remarks = m_remarks;
+    view.cautions = m_cautions;
+    view.gas_checks = m_gas_checks;
+    view.labels = m_labels;
+
+    const std::vector<Entry> others(m_all.begin(), m_all.begin() + static_cast<std::ptrdiff_t>(m_first_draft));
+    // A correction is judged by what it makes of the cellar now; anything else by the moment it stands at.
+    Scope just_before;
+    Scope just_after;
+    Instant moment = m_in.surroundings.now();
+    if (!m_corrects && drafted() > 0) {
+        just_before.before = m_all[m_first_draft].place;
+        just_after.before = m_all.back().place;
+        just_after.before->path += "~";  // after the last draft, before whatever follows it
+        moment = m_at;
+    }
+    TRY(const Cellar before, replay_or_say(others, just_before));
+    TRY(const Cellar after, replay_or_say(m_all, just_after));
+    for (std::size_t i = m_first_draft; i < m_all.size(); ++i) view.entries.push_back(words.line(m_all[i], after));
+
+    const auto concerns = [&](const Cellar& cellar, const std::vector<int>& entries) {
+        return std::any_of(entries.begin(), entries.end(), [&](int index) {
+            const EntryKey& key = cellar.entries[at_index(index)]->key;
+            return is_draft(key) || std::find(m_superseded.begin(), m_superseded.end(), key) != m_superseded.end();
+        });
+    };
+    const auto compare = [&](const Cellar& was, const Cellar& is, Instant when, const std::string& prefix,
+                             bool keep_views) {
+        const engine::StateBook states_before = engine::states_of(was);
+        const engine::StateBook states_after = engine::states_of(is);
+        const Seen seen_before{was, states_before, words, when};
+        const Seen seen_after{is, states_after, words, when};
+        const auto one = [&](const EntryKey& key, bool run) {
+            const int there = run ? was.run_of(key) : was.vessel_of(key);
+            const int here = run ? is.run_of(key) : is.vessel_of(key);
+            const HoldingView old_view =
+                there < 0
+                    ? HoldingView{}
+                    : holding_view(seen_before, run ? engine::HolderRef{-1, there} : engine::HolderRef{there, -1}, 0);
+            const HoldingView new_view =
+                here < 0 ? HoldingView{}
+                         : holding_view(seen_after, run ? engine::HolderRef{-1, here} : engine::HolderRef{here, -1}, 0);
+            for (Change& change : changes_between(old_view, new_view, m_in.unit)) {
+                change.what = prefix + change.what;
+                view.changes.push_back(std::move(change));
+            }
+            if (keep_views) {
+                view.before.push_back(old_view);
+                view.after.push_back(new_view);
+            }
+        };
+        std::set<std::string> done;
+        for (const Cellar* cellar : {&was, &is}) {
+            for (const VesselState& vessel : cellar->vessels)
+                if (concerns(*cellar, vessel.entries) && done.insert(vessel.key.text()).second) one(vessel.key, false);
+            for (const RunState& run : cellar->runs)
+                if (concerns(*cellar, run.entries) && done.insert(run.key.text()).second) one(run.key, true);
+        }
+    };
+    compare(before, after, moment, "", true);
+
+    // News that comes late moves what stands today as well.
+    TRY(const Cellar now_before, replay_or_say(others, {}));
+    TRY(const Cellar now_after, replay_or_say(m_all, {}));
+    if (!m_corrects && now_after.entries.size() != after.entries.size())
+        compare(now_before, now_after, m_in.surroundings.now(), "today: ", false);
+    return {};
+}
+
+}  // namespace undercroft::app

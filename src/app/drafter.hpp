@@ -1,0 +1,80 @@
+// A sitting while it is drafted: acts become entries one after the other, each seeing what the ones before it did.
+//
+// Holds: nothing is booked here. The entries it ends with are exactly what a booking appends, and the cellar after
+// them is exactly what a preview shows.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/bodies.hpp"
+#include "app/views.hpp"
+#include "ledger/journal.hpp"
+
+namespace undercroft::app {
+
+// What drafting needs to know of the book.
+struct DraftInputs {
+    const ledger::BookFacts& facts;
+    const std::vector<ledger::Entry>& booked;
+    const std::vector<ledger::Person>& persons;
+    const Zone& zone;
+    const tables::Tables& tables;
+    const Surroundings& surroundings;
+    VolumeUnit unit = VolumeUnit::litres;
+};
+
+class Drafter {
+public:
+    explicit Drafter(const DraftInputs& inputs);
+
+    // Drafts the whole sitting and replays the book with it. On an error nothing of it remains.
+    [[nodiscard]] Result<void> draft(const SittingRequest& request);
+
+    [[nodiscard]] ledger::Sitting sitting() const;
+    [[nodiscard]] Instant at() const { return m_at; }
+    // True when the sitting's key is in the book and says the same; its entries are then those booked.
+    [[nodiscard]] bool already() const { return m_already; }
+    // Why it must not be booked without an acknowledgement.
+    [[nodiscard]] const std::optional<Error>& objection() const { return m_objection; }
+
+    // Fills everything but the head of the view.
+    [[nodiscard]] Result<void> show(SittingView& view) const;
+
+private:
+    [[nodiscard]] Result<void> place_sitting(const SittingRequest& request);
+    [[nodiscard]] Result<void> draft_act(const Act& act, const std::string& by);
+    [[nodiscard]] Result<void> draft_correction(const Correct& act, const std::string& by);
+    [[nodiscard]] Result<void> draft_void(const VoidEntry& act, const std::string& by);
+    [[nodiscard]] Result<ledger::Body> body_for(const Act& act, const std::vector<ledger::Entry>& entries,
+                                                const ledger::Place& before);
+    [[nodiscard]] Result<void> append(ledger::Entry entry);
+    [[nodiscard]] Result<void> check_gas(const PackageRun& act, const std::string& by);
+    [[nodiscard]] Result<void> same_as_booked();
+    [[nodiscard]] ledger::Entry new_entry(const std::string& by) const;
+    [[nodiscard]] Result<ledger::Cellar> replay_or_say(const std::vector<ledger::Entry>& entries,
+                                                       const ledger::Scope& scope) const;
+    [[nodiscard]] Telling telling() const { return {m_all, m_people.all(), m_in.zone, m_in.unit}; }
+    [[nodiscard]] bool is_draft(const ledger::EntryKey& key) const { return key.sitting == m_key; }
+    [[nodiscard]] std::size_t drafted() const { return m_all.size() - m_first_draft; }
+
+    DraftInputs m_in;
+    std::vector<ledger::Entry> m_all;  // booked, then drafted
+    std::size_t m_first_draft = 0;
+    std::string m_key;
+    Instant m_at;
+    bool m_when_stated = false;
+    std::optional<ledger::Place> m_after;
+    People m_people;
+    bool m_already = false;
+    bool m_corrects = false;
+    std::vector<ledger::Entry> m_booked_same;  // entries in the book under this sitting's key
+    std::vector<ledger::EntryKey> m_superseded;
+    std::vector<std::string> m_remarks;
+    std::vector<Caution> m_cautions;
+    std::vector<GasCheckView> m_gas_checks;
+    std::vector<LabelView> m_labels;
+    std::optional<Error> m_objection;
+};
+
+}  // namespace undercroft::app

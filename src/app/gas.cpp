@@ -1,0 +1,216 @@
+#include "app/gas.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/bodies.hpp"
+#include "chem/extract.hpp"
+#include "chem/gas.hpp"
+#include "units/amount.hpp"
+
+namespace undercroft::app {
+namespace {
+
+namespace package = engine::package;
+
+// A culture that is diastatic by the book counts with the reach of the diastatic kind, whatever its kind's row says.
+constexpr const char* k_diastatic_kind = "ale_farmhouse_diastatic";
+
+std::vector<const tables::CultureKind*> cultures_in(const ledger::Cellar& cellar, const ledger::Liquid& liquid,
+                                                    const tables::Tables& tables) {
+    std::vector<const tables::CultureKind*> kinds;
+    const auto add = [&kinds](const tables::CultureKind* kind) {
+        if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) kinds.push_back(kind);
+    };
+    for (const ledger::CultureHere& here : liquid.cultures) {
+        const ledger::Culture& culture = cellar.cultures[at_index(here.culture)].as;
+        const auto kind = tables.find_culture(culture.kind);
+        // A kind of a later table that this program does not know is as wild as can be.
+        const auto row = kind ? kind : tables.find_culture("wild_unknown");
+        if (row) add(*row);
+        if (culture.diastatic != ledger::Diastatic::no && row && (*row)->diastatic == tables::DiastaticType::no)
+            if (const auto diastatic = tables.find_culture(k_diastatic_kind)) add(*diastatic);
+    }
+    return kinds;
+}
+
+std::optional<package::Evidence> evidence_of(const engine::LiquidState& state) {
+    if (state.watch.empty()) return std::nullopt;
+    package::Evidence evidence;
+    evidence.readings = static_cast<int>(state.watch.size());
+    evidence.days = years_between(state.watch.front().at, state.watch.back().at) * 365.25;
+    const auto [low, high] = std::minmax_element(state.watch.begin(), state.watch.end(),
+                                                 [](const auto& a, const auto& b) { return a.gravity < b.gravity; });
+    evidence.change_sg = high->gravity - low->gravity;
+    if (!state.temperatures_c.empty())
+        evidence.coolest =
+            Temperature::from_celsius(*std::min_element(state.temperatures_c.begin(), state.temperatures_c.end()));
+    return evidence;
+}
+
+Result<double> grams_per_litre(std::string_view field, const std::string& text) {
+    TRY(const Decimal value, parse_grams_per_litre(field, text));
+    if (value.value() < 0) return fail(ErrorKind::bad_input, std::string(field), text + " is below zero.");
+    return value.value();
+}
+
+}  // namespace
+
+package::GasQuestion gas_question_of(const ledger::Cellar& cellar, const engine::StateBook& states,
+                                     const tables::Tables& tables, engine::HolderRef holder) {
+    const bool bottled = holder.run >= 0;
+    const engine::LiquidState& state =
+        bottled ? states.runs[at_index(holder.run)] : states.vessels[at_index(holder.vessel)];
+    const ledger::Liquid& liquid =
+        bottled ? cellar.runs[at_index(holder.run)].liquid : cellar.vessels[at_index(holder.vessel)].liquid;
+    package::GasQuestion question;
+    if (state.composition) {
+        chem::Composition composition = *state.composition;
+        if (bottled && state.gravity_provenance == engine::Provenance::mixed) {
+            // Nobody read the bottles since: the priming counts as sugar, not as gravity.
+            const ledger::Package& run = cellar.runs[at_index(holder.run)].as;
+            question.priming_g_per_l = run.priming_sugar.in_grams() / (run.fill * run.count).in_litres();
+            composition.real_extract_g_per_l =
+                std::max(0.0, composition.real_extract_g_per_l - question.priming_g_per_l);
+        }
+        if (state.gravity_provenance != engine::Provenance::assumed)
+            question.gravity = package::Gravity{chem::gravity_of(composition), state.gravity_sd};
+        question.abv = chem::abv_of(composition);
+        question.extract_g_per_l = composition.real_extract_g_per_l;
+        if (state.original_gravity > 1.0) question.original_gravity = state.original_gravity;
+    }
+    question.cultures = cultures_in(cellar, liquid, tables);
+    question.malic_g_per_l = state.malic_g_per_l;
+    question.citric_g_per_l = state.citric_g_per_l;
+    question.sorbitol_g_per_l = state.sorbitol_g_per_l;
+    question.fruit_sugar_g_per_l = state.fruit_sugar_g_per_l;
+    for (const int index : liquid.additions)
+        if (cellar.additions[at_index(index)].as.kind == ledger::AdditionKind::hops)
+            question.hops = package::Hops::dry_hopped;
+    question.measured_co2_g_per_l = state.dissolved_co2_g_per_l;
+    if (!state.temperatures_c.empty()) {
+        const auto [low, high] = std::minmax_element(state.temperatures_c.begin(), state.temperatures_c.end());
+        question.coolest_while_working = Temperature::from_celsius(*low);
+        question.warmest_since_finished = Temperature::from_celsius(*high);
+    }
+    question.evidence = evidence_of(state);
+    if (bottled) {
+        const ledger::Package& run = cellar.runs[at_index(holder.run)].as;
+        question.head_space = run.head_space.value();
+        question.air = run.purged ? chem::AirInHeadSpace::purged : chem::AirInHeadSpace::trapped;
+    }
+    return question;
+}
+
+Result<void> state_figures(package::GasQuestion& question, const GasRequest& request, const tables::Tables& tables,
+                           Gallons gallons) {
+    if (!request.gravity.empty()) {
+        TRY(const Decimal gravity, gravity_as_sg("gravity", request.gravity));
+        question.gravity = package::Gravity{gravity.value(), gravity.places() >= 4 ? 0.00025 : 0.0005};
+        question.extract_g_per_l.reset();
+        if (request.alcohol.empty()) question.abv.reset();
+    }
+    if (!request.original_gravity.empty()) {
+        TRY(const Decimal original, gravity_as_sg("og", request.original_gravity));
+        question.original_gravity = original.value();
+    }
+    if (!request.alcohol.empty()) {
+        TRY(const Decimal alcohol, parse_alcohol("alcohol", request.alcohol));
+        question.abv = alcohol.value();
+        question.extract_g_per_l.reset();
+    }
+    if (!request.priming.empty()) {
+        TRY(question.priming_g_per_l, grams_per_litre("priming", request.priming));
+    }
+    if (!request.malic.empty()) {
+        TRY(question.malic_g_per_l, grams_per_litre("malic", request.malic));
+    }
+    if (!request.citric.empty()) {
+        TRY(question.citric_g_per_l, grams_per_litre("citric", request.citric));
+    }
+    if (!request.sorbitol.empty()) {
+        TRY(question.sorbitol_g_per_l, grams_per_litre("sorbitol", request.sorbitol));
+    }
+    if (!request.cultures.empty()) question.cultures.clear();
+    for (const std::string& text : request.cultures) {
+        TRY(const tables::CultureKind* kind, tables.find_culture(text));
+        question.cultures.push_back(kind);
+    }
+    if (!request.container.empty()) {
+        TRY(question.container, tables.find_container(request.container));
+    }
+    double brimful = question.container != nullptr ? 0.0 : -1.0;
+    if (!request.head_space.empty()) {
+        TRY(question.head_space, parse_share("head-space", request.head_space));
+    } else if (!request.fill.empty() && brimful == 0.0) {
+        // The nominal volume is what the container holds when filled as meant: its own head space is on top.
+        TRY(const Volume fill, positive_volume("fill", request.fill, gallons));
+        const double inside =
+            question.container->volume_ml / 1000.0 / (1.0 - question.container->head_space_percent / 100.0);
+        question.head_space = 1.0 - fill.in_litres() / inside;
+        if (*question.head_space < 0.0)
+            return fail(ErrorKind::bad_input, "fill",
+                        request.fill + " does not go into " + question.container->name + ".");
+    }
+    if (request.purged) question.air = chem::AirInHeadSpace::purged;
+    if (!request.limit.empty()) {
+        TRY(question.makers_limit, parse_gauge_pressure("limit", request.limit));
+    }
+    if (!request.store.empty()) {
+        TRY(question.store, parse_temperature("store", request.store));
+        if (question.store.in_celsius() < 0 || question.store.in_celsius() > 50)
+            return fail(ErrorKind::outside_model, "store",
+                        "The pressure is worked out from 0 °C to 50 °C; asked at " + text_of(question.store) + ".");
+    }
+    if (request.given_away) question.destination = package::Destination::given_away;
+    if (!request.fermentation_temperature.empty()) {
+        TRY(question.warmest_since_finished, parse_temperature("fermented-at", request.fermentation_temperature));
+    }
+    if (!request.altitude.empty()) {
+        TRY(const Decimal metres, parse_number("altitude", request.altitude, -400, 5000));
+        question.ambient = chem::ambient_pressure_at(metres.value());
+    }
+    if (request.stable) {
+        const package::EvidenceNeeded needed = package::evidence_needed(question.cultures);
+        question.evidence = package::Evidence{needed.readings, needed.days, 0.0, Temperature::from_celsius(20.0)};
+    }
+    return {};
+}
+
+GasCheckView gas_view(const package::GasCheck& check, const std::string& subject) {
+    GasCheckView view;
+    view.subject = subject;
+    view.container = check.container;
+    view.verdict = package::word(check.verdict);
+    view.verdict_words = check.words;
+    view.reasons = check.reasons;
+    for (const auto& term : check.gas) view.gas.push_back({term.name, term.value, term.unit, term.how, term.source});
+    view.total_volumes = check.total_volumes;
+    view.total_g_per_l = check.total_g_per_l;
+    for (const auto& term : check.pressure)
+        view.pressure.push_back({term.name, term.value, term.unit, term.how, term.source});
+    view.total_gauge_bar = check.total ? check.total->in_bar() : 0.0;
+    view.store_c = check.store.in_celsius();
+    if (check.limit) view.limit_bar = check.limit->in_bar();
+    if (check.allowed) view.allowed_bar = check.allowed->in_bar();
+    if (check.limit_needed) view.limit_needed_bar = check.limit_needed->in_bar();
+    for (const auto& [temperature, pressure] : check.by_temperature)
+        view.by_temperature.emplace_back(temperature.in_celsius(), pressure.in_bar());
+    for (const auto& caution : check.cautions) view.cautions.push_back({caution.id, caution.words});
+    return view;
+}
+
+Result<GasCheckView> gas_sum(const GasRequest& request, const tables::Tables& tables, Gallons gallons) {
+    package::GasQuestion question;
+    TRY_VOID(state_figures(question, request, tables, gallons));
+    if (question.container == nullptr) {
+        if (request.limit.empty())
+            return fail(ErrorKind::bad_input, "container",
+                        "Into what? Name a container such as bottle_330_heavy, or give the maker's --limit.");
+        question.container_name = "own container";
+    }
+    TRY(const package::GasCheck check, package::first_gas_check(question, tables));
+    return gas_view(check, "");
+}
+
+}  // namespace undercroft::app

@@ -1,0 +1,146 @@
+#include "app/label.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/bodies.hpp"
+
+namespace undercroft::app {
+namespace {
+
+constexpr std::size_t k_parts_on_a_label = 4;
+
+std::string make_up_text(const engine::Age& age) {
+    // Oldest first, as the strata lie; the long tail is one line.
+    std::vector<engine::VintagePart> parts(
+        age.parts.begin(),
+        age.parts.begin() + static_cast<std::ptrdiff_t>(std::min(age.parts.size(), k_parts_on_a_label)));
+    std::stable_sort(parts.begin(), parts.end(),
+                     [](const auto& a, const auto& b) { return a.age_years > b.age_years; });
+    double named = 0.0;
+    std::string text;
+    for (const engine::VintagePart& part : parts) {
+        named += part.share;
+        text += (text.empty() ? "" : ", ") + percent_text(part.share, 0) + " " + part.name + " (" +
+                duration_text(part.age_years) + (part.assumed ? ", assumed" : "") + ")";
+    }
+    if (age.parts.size() > k_parts_on_a_label)
+        text += ", " + percent_text(1.0 - named, 0) + " from " + std::to_string(age.parts.size() - k_parts_on_a_label) +
+                " more";
+    return text;
+}
+
+// In words, from what is at least likely.
+std::string culture_notice(const HoldingView& view, const tables::Tables& tables) {
+    bool killer = false;
+    bool diastatic = false;
+    bool mixed = false;
+    bool alive = false;
+    bool unknown_killer = false;
+    for (const CultureLine& culture : view.cultures) {
+        if (culture.certainty == ledger::Certainty::possible) continue;
+        const auto kind = tables.find_culture(culture.kind);
+        if (kind && !(*kind)->is_alive()) continue;
+        alive = true;
+        killer = killer || culture.killer == ledger::KillerPhenotype::killer;
+        unknown_killer = unknown_killer || culture.killer == ledger::KillerPhenotype::unknown;
+        diastatic = diastatic || culture.diastatic == ledger::Diastatic::yes;
+        if (kind)
+            mixed = mixed || (*kind)->group == tables::CultureGroup::mixed ||
+                    (*kind)->group == tables::CultureGroup::bacteria || (*kind)->group == tables::CultureGroup::unknown;
+    }
+    if (!alive) return "No live culture is known to be inside.";
+    std::string text = "Live culture inside.";
+    if (killer) text += " A killer wine yeast is among it: please do not pitch the dregs into another beer.";
+    if (!killer && unknown_killer)
+        text += " Whether it kills other yeast is not known: do not pitch the dregs into a beer you care for.";
+    if (diastatic) text += " It ferments what other yeasts leave: dregs of it over-carbonate other bottles.";
+    if (mixed) text += " Wild yeast and lactic bacteria are among it: they stay in wood and hoses.";
+    return text;
+}
+
+std::string allergen_text(const HoldingView& view, const tables::Tables& tables) {
+    std::string text;
+    for (const AllergenLine& allergen : view.allergens) {
+        const tables::Allergen* row = tables::allergen_in(tables.allergens, allergen.group, tables::Region::eu);
+        std::string name = row != nullptr ? row->name : allergen.group;
+        if (allergen.mg_per_litre) {
+            if (row != nullptr && row->declare_from_mg_per_l && *allergen.mg_per_litre < *row->declare_from_mg_per_l)
+                continue;
+            name += " (" + number_text(*allergen.mg_per_litre, 0) + " mg/L)";
+        } else if (row != nullptr && row->declare_from_mg_per_l) {
+            name += " (amount unknown)";
+        }
+        text += (text.empty() ? "" : "; ") + name;
+    }
+    return text.empty() ? "none known" : text;
+}
+
+}  // namespace
+
+LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, const std::string& beer_name) {
+    const ledger::RunState& state = seen.cellar.runs[at_index(run)];
+    const HoldingView view = holding_view(seen, {-1, run}, 0);
+    LabelView label;
+    label.run = state.as.run;
+    const auto fact = [&label](const std::string& name, const std::string& value) {
+        label.facts.emplace_back(name, value);
+    };
+    fact("name", beer_name.empty() ? seen.cellar.vessels[at_index(state.source)].as.name : beer_name);
+    fact("run", state.as.run);
+    fact("packaged", seen.telling.day_text(state.packaged));
+    fact("contents", seen.telling.volume(state.as.fill));
+    if (const auto age =
+            engine::age_of(seen.cellar, state.liquid, state.packaged, seen.telling.zone, engine::AgeFrom::brew_day)) {
+        fact("make-up", make_up_text(*age));
+        fact("age", duration_text(age->mean_years) + " on average when packaged, from brew day; youngest part " +
+                        duration_text(age->youngest_years) + (age->assumed ? "; in part assumed" : ""));
+        std::vector<std::string> took;
+        for (const int index : state.liquid.additions) {
+            const ledger::AdditionState& addition = seen.cellar.additions[at_index(index)];
+            if (addition.as.kind == ledger::AdditionKind::fruit || addition.as.kind == ledger::AdditionKind::spice ||
+                addition.as.kind == ledger::AdditionKind::oak || addition.as.kind == ledger::AdditionKind::hops)
+                if (std::find(took.begin(), took.end(), addition.as.item) == took.end())
+                    took.push_back(addition.as.item);
+        }
+        std::string list;
+        for (const std::string& one : took) list += (list.empty() ? "" : ", ") + one;
+        if (!list.empty()) fact("with", list);
+    }
+    for (const NamedEstimate& named : view.estimates)
+        if (named.quantity == "alcohol")
+            fact("alcohol", number_text(named.estimate.mean, 1) + " % vol (± " +
+                                number_text(std::max(0.1, 2.0 * named.estimate.sd), 1) + ")");
+    fact("allergens", allergen_text(view, tables));
+    fact("culture", culture_notice(view, tables));
+    fact("caution",
+         "Under pressure and alive: keep cool and upright, never in a hot car. Chill and point it away from faces "
+         "before opening.");
+    std::string text;
+    for (const auto& [name, value] : label.facts) {
+        if (name == "name")
+            text += value + "\n";
+        else if (name == "run")
+            text += "Run " + value;
+        else if (name == "packaged")
+            text += ", packaged " + value;
+        else if (name == "contents")
+            text += ", " + value + "\n";
+        else if (name == "age")
+            text += "Age: " + value + "\n";
+        else if (name == "make-up")
+            text += "Made up of " + value + "\n";
+        else if (name == "with")
+            text += "With " + value + "\n";
+        else if (name == "alcohol")
+            text += "Alcohol " + value + "\n";
+        else if (name == "allergens")
+            text += "Allergens: " + value + "\n";
+        else
+            text += value + "\n";
+    }
+    label.text = text;
+    return label;
+}
+
+}  // namespace undercroft::app

@@ -1,0 +1,201 @@
+#include "app/names.hpp"
+
+#include <algorithm>
+
+#include "base/nearest.hpp"
+
+namespace undercroft::app {
+namespace {
+
+std::size_t at(int index) {
+    return static_cast<std::size_t>(index);
+}
+
+std::string lower(std::string_view text) {
+    std::string result(text);
+    for (char& c : result)
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return result;
+}
+
+std::vector<std::string> words_of(const std::string& text) {
+    std::vector<std::string> words;
+    std::string word;
+    for (const char c : text + " ") {
+        if (c != ' ' && c != '\t') {
+            word += c;
+        } else if (!word.empty()) {
+            words.push_back(word);
+            word.clear();
+        }
+    }
+    return words;
+}
+
+struct Name {
+    std::string text;
+    std::string tag;
+    int index = 0;
+};
+
+std::string list_of(const std::vector<std::string>& names) {
+    std::string list;
+    for (const std::string& name : names) list += (list.empty() ? "\"" : ", \"") + name + "\"";
+    return list;
+}
+
+// `noun`: "vessel", "run", …
+Result<int> match(const std::vector<Name>& names, std::string_view noun, std::string_view field,
+                  const std::string& text) {
+    const std::string wanted = lower(text);
+    std::vector<const Name*> found;
+    const auto collect = [&](auto fits) {
+        if (!found.empty()) return;
+        for (const Name& name : names)
+            if (fits(name)) found.push_back(&name);
+    };
+    collect([&](const Name& name) { return lower(name.text) == wanted; });
+    collect([&](const Name& name) { return !name.tag.empty() && lower(name.tag) == wanted; });
+    collect([&](const Name& name) {
+        const std::vector<std::string> have = words_of(lower(name.text));
+        const std::vector<std::string> want = words_of(wanted);
+        return !want.empty() && std::all_of(want.begin(), want.end(), [&](const std::string& word) {
+            return std::find(have.begin(), have.end(), word) != have.end();
+        });
+    });
+    if (found.size() == 1) return found.front()->index;
+    std::vector<std::string> all;
+    if (found.size() > 1) {
+        for (const Name* name : found) all.push_back(name->text);
+        return fail(ErrorKind::bad_input, std::string(field),
+                    "\"" + text + "\" can mean " + list_of(all) + ". Write the whole name.");
+    }
+    for (const Name& name : names) all.push_back(name.text);
+    const std::vector<std::string> near = nearest_names(text, all, 3);
+    std::string next;
+    if (!near.empty())
+        next = "Did you mean " + list_of(near) + "?";
+    else if (all.empty())
+        next = "The book has no " + std::string(noun) + " yet.";
+    else if (all.size() <= 8)
+        next = "The book knows " + list_of(all) + ".";
+    return fail(ErrorKind::not_found, std::string(field), "There is no " + std::string(noun) + " \"" + text + "\".", {},
+                next);
+}
+
+std::vector<Name> vessel_names(const ledger::Cellar& cellar) {
+    std::vector<Name> names;
+    for (std::size_t i = 0; i < cellar.vessels.size(); ++i)
+        if (!cellar.vessels[i].retired)
+            names.push_back({cellar.vessels[i].as.name, cellar.vessels[i].as.tag, static_cast<int>(i)});
+    return names;
+}
+
+std::vector<Name> run_names(const ledger::Cellar& cellar) {
+    std::vector<Name> names;
+    for (std::size_t i = 0; i < cellar.runs.size(); ++i)
+        names.push_back({cellar.runs[i].as.run, "", static_cast<int>(i)});
+    return names;
+}
+
+}  // namespace
+
+Result<int> find_vessel(const ledger::Cellar& cellar, std::string_view field, const std::string& text) {
+    return match(vessel_names(cellar), "vessel", field, text);
+}
+
+Result<int> find_run(const ledger::Cellar& cellar, std::string_view field, const std::string& text) {
+    return match(run_names(cellar), "run", field, text);
+}
+
+Result<engine::HolderRef> find_holder(const ledger::Cellar& cellar, std::string_view field, const std::string& text) {
+    std::vector<Name> names = vessel_names(cellar);
+    const auto vessels = static_cast<int>(cellar.vessels.size());
+    for (Name& name : run_names(cellar)) {
+        name.index += vessels;
+        names.push_back(std::move(name));
+    }
+    TRY(const int index, match(names, "vessel or run", field, text));
+    return index < vessels ? engine::HolderRef{index, -1} : engine::HolderRef{-1, index - vessels};
+}
+
+Result<Origin> find_origin(const ledger::Cellar& cellar, const std::string& text) {
+    // Lots of one name are one origin; so are cultures and additions.
+    std::vector<Name> names;
+    const auto add_once = [&names](const std::string& name, int group) {
+        const bool known = std::any_of(names.begin(), names.end(), [&](const Name& one) {
+            return one.index == group && lower(one.text) == lower(name);
+        });
+        if (!known) names.push_back({name, "", group});
+    };
+    for (const auto& lot : cellar.lots)
+        if (lot.addition < 0 && !lot.priming) add_once(lot.name, 0);
+    for (const auto& addition : cellar.additions) add_once(addition.as.item, 1);
+    for (const auto& culture : cellar.cultures) add_once(culture.as.name, 2);
+    std::vector<Name> numbered = names;
+    for (std::size_t i = 0; i < numbered.size(); ++i) numbered[i].index = static_cast<int>(i);
+    TRY(const int index, match(numbered, "lot, addition or culture", "origin", text));
+    const Name& meant = names[at(index)];
+    Origin origin;
+    const auto gather = [&](const auto& list, auto name_of, std::vector<int>& into) {
+        for (std::size_t i = 0; i < list.size(); ++i)
+            if (lower(name_of(list[i])) == lower(meant.text)) into.push_back(static_cast<int>(i));
+    };
+    if (meant.index == 0)
+        gather(
+            cellar.lots, [](const auto& lot) { return lot.name; }, origin.lots);
+    if (meant.index == 1)
+        gather(
+            cellar.additions, [](const auto& one) { return one.as.item; }, origin.additions);
+    if (meant.index == 2)
+        gather(
+            cellar.cultures, [](const auto& one) { return one.as.name; }, origin.cultures);
+    return origin;
+}
+
+Result<int> find_inside(const ledger::Cellar& cellar, int vessel, const std::string& text) {
+    std::vector<Name> names;
+    for (const int index : cellar.vessels[at(vessel)].additions_inside)
+        names.push_back({cellar.additions[at(index)].as.item, "", index});
+    return match(names, "addition inside " + cellar.vessels[at(vessel)].as.name, "item", text);
+}
+
+Result<const ledger::Entry*> find_entry(const std::vector<ledger::Entry>& entries, const ledger::Cellar& cellar,
+                                        const std::string& text) {
+    if (lower(text) == "last") {
+        for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry)
+            if (!std::holds_alternative<ledger::Void>(entry->body) && !cellar.superseded_by.contains(entry->key.text()))
+                return &*entry;
+        return fail(ErrorKind::not_found, "entry", "The book holds no entry that still counts.");
+    }
+    std::string_view digits = text;
+    if (!digits.empty() && digits.front() == '#') digits.remove_prefix(1);
+    std::int64_t number = 0;
+    bool plain = !digits.empty() && digits.size() <= 12;
+    for (const char c : digits) {
+        plain = plain && c >= '0' && c <= '9';
+        number = number * 10 + (c - '0');
+    }
+    if (!plain)
+        return fail(ErrorKind::bad_input, "entry",
+                    "\"" + text + "\" is not an entry. Write its number, such as #12, or \"last\".");
+    for (const ledger::Entry& entry : entries)
+        if (entry.sequence == number) return &entry;
+    return fail(ErrorKind::not_found, "entry", "There is no entry #" + std::to_string(number) + ".",
+                {{"entries in the book", std::to_string(entries.size())}});
+}
+
+std::int64_t number_of(const std::vector<ledger::Entry>& entries, const ledger::EntryKey& key) {
+    for (const ledger::Entry& entry : entries)
+        if (entry.key == key) return entry.sequence;
+    return 0;
+}
+
+std::string person_name(const std::vector<ledger::Person>& persons, const std::string& commitment) {
+    if (commitment.empty()) return {};
+    for (const ledger::Person& person : persons)
+        if (person.commitment == commitment) return person.name.empty() ? "a forgotten person" : person.name;
+    return "a forgotten person";
+}
+
+}  // namespace undercroft::app

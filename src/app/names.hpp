@@ -1,0 +1,45 @@
+// Which vessel, run, lot, culture or entry a keeper means.
+//
+// Holds: a name is matched whole first (upper and lower case alike), then as a vessel's tag, then as a word or
+// words of a name that fit only one thing. What fits several is refused with all of them; what fits none is
+// answered with the nearest names.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.hpp"
+#include "engine/trace/trace.hpp"
+#include "ledger/journal.hpp"
+#include "ledger/replay.hpp"
+
+namespace undercroft::app {
+
+// Vessels that have not left the cellar; `field` is named in the error.
+[[nodiscard]] Result<int> find_vessel(const ledger::Cellar& cellar, std::string_view field, const std::string& text);
+// A run by its code.
+[[nodiscard]] Result<int> find_run(const ledger::Cellar& cellar, std::string_view field, const std::string& text);
+// A vessel or a run.
+[[nodiscard]] Result<engine::HolderRef> find_holder(const ledger::Cellar& cellar, std::string_view field,
+                                                    const std::string& text);
+// All lots, additions or cultures of that name, in the one list where it is found.
+struct Origin {
+    std::vector<int> lots;
+    std::vector<int> additions;
+    std::vector<int> cultures;
+};
+[[nodiscard]] Result<Origin> find_origin(const ledger::Cellar& cellar, const std::string& text);
+// An addition that is in a vessel now.
+[[nodiscard]] Result<int> find_inside(const ledger::Cellar& cellar, int vessel, const std::string& text);
+
+// "#12" or "12": the entry with that number. "last": the newest entry of the book that still counts.
+[[nodiscard]] Result<const ledger::Entry*> find_entry(const std::vector<ledger::Entry>& entries,
+                                                      const ledger::Cellar& cellar, const std::string& text);
+// The number an entry goes by, 0 for a key that is not in the book.
+[[nodiscard]] std::int64_t number_of(const std::vector<ledger::Entry>& entries, const ledger::EntryKey& key);
+
+// The name behind a commitment; "a forgotten person" when it was forgotten, "" for none.
+[[nodiscard]] std::string person_name(const std::vector<ledger::Person>& persons, const std::string& commitment);
+
+}  // namespace undercroft::app

@@ -1,0 +1,211 @@
+#include "app/views_of.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace undercroft::app {
+namespace {
+
+std::size_t at(int index) {
+    return static_cast<std::size_t>(index);
+}
+
+const ledger::Liquid& liquid_of(const ledger::Cellar& cellar, engine::HolderRef holder) {
+    return holder.run >= 0 ? cellar.runs[at(holder.run)].liquid : cellar.vessels[at(holder.vessel)].liquid;
+}
+
+const std::vector<int>& entries_of(const ledger::Cellar& cellar, engine::HolderRef holder) {
+    return holder.run >= 0 ? cellar.runs[at(holder.run)].entries : cellar.vessels[at(holder.vessel)].entries;
+}
+
+std::vector<LastReading> last_readings(const Seen& seen, engine::HolderRef holder) {
+    std::vector<LastReading> last;
+    std::set<ledger::Quantity> have;
+    const auto& entries = entries_of(seen.cellar, holder);
+    for (auto index = entries.rbegin(); index != entries.rend(); ++index) {
+        const ledger::Entry& entry = *seen.cellar.entries[at(*index)];
+        const auto* reading = std::get_if<ledger::Reading>(&entry.body);
+        if (reading == nullptr) continue;
+        for (const ledger::Measured& one : reading->values) {
+            if (!have.insert(one.quantity).second) continue;
+            const Day day = day_of(entry.at(), seen.telling.zone);
+            last.push_back({ledger::word(one.quantity), one.value.text(), one.unit, iso_text(day),
+                            days_between(day, day_of(seen.when, seen.telling.zone))});
+        }
+    }
+    return last;
+}
+
+void add_estimate(std::vector<NamedEstimate>& list, const char* quantity, const char* unit, int decimals,
+                  const std::optional<engine::Estimate>& estimate) {
+    if (estimate) list.push_back({quantity, unit, decimals, *estimate});
+}
+
+std::vector<NamedEstimate> estimates_of(const engine::LiquidState& state) {
+    std::vector<NamedEstimate> list;
+    add_estimate(list, "gravity", "SG", 4, state.gravity());
+    add_estimate(list, "alcohol", "% vol", 1, state.alcohol());
+    add_estimate(list, "ph", "pH", 2, state.ph_estimate());
+    add_estimate(list, "ta", "g/L as lactic acid, to pH 8.2", 1, state.ta);
+    add_estimate(list, "ibu", "IBU", 0, state.ibu);
+    add_estimate(list, "colour", "EBC", 0, state.colour_ebc);
+    return list;
+}
+
+std::string addition_text(const Seen& seen, int index, bool inside) {
+    const ledger::AdditionState& addition = seen.cellar.additions[at(index)];
+    std::string text = (addition.as.mass > Mass{} ? text_of(addition.as.mass) : seen.telling.volume(addition.as.dose)) +
+                       " " + addition.as.item;
+    if (inside) text += addition.as.contained ? " (in a bag)" : " (loose)";
+    text += " since " + seen.telling.day_text(addition.from);
+    if (!inside && addition.until) text += " until " + seen.telling.day_text(*addition.until);
+    return text;
+}
+
+std::string estimate_text(const NamedEstimate& named) {
+    std::string text = number_text(named.estimate.mean, named.decimals);
+    if (named.estimate.sd > 0.0) text += " ± " + number_text(named.estimate.sd, named.decimals);
+    return text;
+}
+
+std::string culture_list(const HoldingView& view) {
+    std::string text;
+    for (const CultureLine& culture : view.cultures)
+        text += (text.empty() ? "" : ", ") + culture.name + " (" + ledger::word(culture.certainty) + ")";
+    return text;
+}
+
+std::string allergen_list(const HoldingView& view) {
+    std::string text;
+    for (const AllergenLine& allergen : view.allergens) {
+        text += (text.empty() ? "" : ", ") + allergen.group;
+        if (allergen.mg_per_litre) text += " " + number_text(*allergen.mg_per_litre, 1) + " mg/L";
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string age_text(const engine::Age& age) {
+    std::string text = duration_text(age.mean_years) + " on average";
+    if (age.parts.size() > 1)
+        text +=
+            ", youngest part " + duration_text(age.youngest_years) + " (" + percent_text(age.youngest_share, 0) + ")";
+    if (age.assumed) text += ", in part assumed";
+    return text;
+}
+
+VesselSummary vessel_summary(const Seen& seen, int vessel) {
+    const ledger::VesselState& state = seen.cellar.vessels[at(vessel)];
+    VesselSummary view;
+    for (const ledger::Entry& entry : seen.telling.entries)
+        if (entry.key == state.key) view.number = entry.sequence;
+    view.name = state.as.name;
+    view.tag = state.as.tag;
+    view.role = state.as.role;
+    view.material = state.as.material;
+    view.location = state.as.location;
+    view.capacity = state.as.capacity;
+    view.full = state.full();
+    view.volume = state.liquid.volume;
+    for (const int index : state.additions_inside) view.solids += seen.cellar.additions[at(index)].as.solids;
+    view.fill = view.volume.in_litres() / view.full.in_litres();
+    view.age = engine::age_of(seen.cellar, state.liquid, seen.when, seen.telling.zone, engine::AgeFrom::brew_day);
+    view.last = last_readings(seen, {vessel, -1});
+    return view;
+}
+
+RunSummary run_summary(const Seen& seen, int run) {
+    const ledger::RunState& state = seen.cellar.runs[at(run)];
+    RunSummary view;
+    for (const ledger::Entry& entry : seen.telling.entries)
+        if (entry.key == state.key) view.number = entry.sequence;
+    view.run = state.as.run;
+    view.source = seen.cellar.vessels[at(state.source)].as.name;
+    view.container = state.as.container_name;
+    view.fill = state.as.fill;
+    view.count = state.as.count;
+    view.left = state.left;
+    for (const auto& [cause, count] : state.taken) view.taken.emplace_back(ledger::word(cause), count);
+    view.packaged = seen.telling.day_text(state.packaged);
+    view.location = state.as.location;
+    view.age_when_packaged =
+        engine::age_of(seen.cellar, state.liquid, state.packaged, seen.telling.zone, engine::AgeFrom::brew_day);
+    view.years_in_container = std::max(0.0, years_between(state.packaged, seen.when));
+    return view;
+}
+
+HoldingView holding_view(const Seen& seen, engine::HolderRef holder, std::size_t entries) {
+    HoldingView view;
+    view.on = seen.telling.day_text(seen.when);
+    const ledger::Liquid& liquid = liquid_of(seen.cellar, holder);
+    if (holder.run >= 0) {
+        view.run = run_summary(seen, holder.run);
+        view.estimates = estimates_of(seen.states.runs[at(holder.run)]);
+    } else {
+        view.vessel = vessel_summary(seen, holder.vessel);
+        view.estimates = estimates_of(seen.states.vessels[at(holder.vessel)]);
+        for (const int index : seen.cellar.vessels[at(holder.vessel)].additions_inside)
+            view.inside.push_back(addition_text(seen, index, true));
+    }
+    view.from_brew_day = engine::age_of(seen.cellar, liquid, seen.when, seen.telling.zone, engine::AgeFrom::brew_day);
+    view.from_entry = engine::age_of(seen.cellar, liquid, seen.when, seen.telling.zone, engine::AgeFrom::entry);
+    for (const ledger::CultureHere& here : liquid.cultures) {
+        const ledger::CultureState& culture = seen.cellar.cultures[at(here.culture)];
+        view.cultures.push_back({culture.as.name, culture.as.kind, culture.as.killer, culture.as.toxin,
+                                 culture.as.diastatic, here.certainty, seen.telling.day_text(here.since),
+                                 seen.cellar.vessels[at(culture.vessel)].as.name});
+    }
+    std::stable_sort(view.cultures.begin(), view.cultures.end(),
+                     [](const CultureLine& a, const CultureLine& b) { return a.certainty > b.certainty; });
+    for (const ledger::AllergenHere& here : liquid.allergens) view.allergens.push_back({here.group, here.mg_per_litre});
+    for (const int index : liquid.additions) view.took_from.push_back(addition_text(seen, index, false));
+    const auto& list = entries_of(seen.cellar, holder);
+    for (auto index = list.rbegin(); index != list.rend() && view.entries.size() < entries; ++index)
+        view.entries.push_back(seen.telling.line(*seen.cellar.entries[at(*index)], seen.cellar));
+    return view;
+}
+
+std::vector<Change> changes_between(const HoldingView& before, const HoldingView& after, VolumeUnit unit) {
+    std::vector<Change> rows;
+    const std::string subject = after.vessel    ? after.vessel->name
+                                : after.run     ? after.run->run
+                                : before.vessel ? before.vessel->name
+                                                : "";
+    const auto row = [&](const std::string& what, const std::string& was, const std::string& is) {
+        if (was != is) rows.push_back({subject, what, was, is});
+    };
+    const auto volume = [unit](const HoldingView& view) -> std::string {
+        if (view.vessel)
+            return text_of(view.vessel->volume, unit) + " (" + percent_text(view.vessel->fill, 0) + " full)";
+        if (view.run) return std::to_string(view.run->left) + " left";
+        return "";
+    };
+    row("volume", volume(before), volume(after));
+    const auto age = [](const HoldingView& view) {
+        return view.from_brew_day ? age_text(*view.from_brew_day) : std::string();
+    };
+    row("age from brew day", age(before), age(after));
+    for (const char* quantity : {"gravity", "alcohol", "ph", "ta", "ibu", "colour"}) {
+        const auto value = [quantity](const HoldingView& view) {
+            for (const NamedEstimate& named : view.estimates)
+                if (named.quantity == quantity) return estimate_text(named);
+            return std::string();
+        };
+        const std::string was = value(before);
+        const std::string is = value(after);
+        row(quantity, was, is.empty() && !was.empty() ? "not known until read" : is);
+    }
+    row("cultures", culture_list(before), culture_list(after));
+    row("allergens", allergen_list(before), allergen_list(after));
+    const auto joined = [](const std::vector<std::string>& list) {
+        std::string text;
+        for (const std::string& one : list) text += (text.empty() ? "" : "; ") + one;
+        return text;
+    };
+    row("inside", joined(before.inside), joined(after.inside));
+    return rows;
+}
+
+}  // namespace undercroft::app

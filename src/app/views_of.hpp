@@ -1,0 +1,31 @@
+// Views of vessels and runs, made from a replayed cellar.
+#pragma once
+
+#include "app/describe.hpp"
+#include "app/views.hpp"
+#include "engine/state/state.hpp"
+#include "engine/trace/trace.hpp"
+#include "ledger/replay.hpp"
+
+namespace undercroft::app {
+
+// A cellar at a moment with what the engines say of it.
+struct Seen {
+    const ledger::Cellar& cellar;
+    const engine::StateBook& states;
+    const Telling& telling;
+    Instant when;
+};
+
+[[nodiscard]] VesselSummary vessel_summary(const Seen& seen, int vessel);
+[[nodiscard]] RunSummary run_summary(const Seen& seen, int run);
+// `entries`: how many of its entries to list, newest first; 0 lists none.
+[[nodiscard]] HoldingView holding_view(const Seen& seen, engine::HolderRef holder, std::size_t entries);
+
+// Before and after, row by row: what a keeper compares. Views without a vessel and run are "not there".
+[[nodiscard]] std::vector<Change> changes_between(const HoldingView& before, const HoldingView& after, VolumeUnit unit);
+
+// "2.4 ± 1.1 years, youngest part 3 months (18 %)"
+[[nodiscard]] std::string age_text(const engine::Age& age);
+
+}  // namespace undercroft::app
