@@ -194,7 +194,8 @@ public:
 
 private:
     [[nodiscard]] std::string share_of(double grams) const {
-        return number_text(grams / m_edible_g * 100.0, 2) + " g per 100 g x " + number_text(m_edible_g, 0) +
+        const double per_100_g = grams / m_edible_g * 100.0;
+        return number_text(per_100_g, per_100_g < 1.0 ? 3 : 2) + " g per 100 g x " + number_text(m_edible_g, 0) +
                " g edible";
     }
 

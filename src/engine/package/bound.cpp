@@ -113,6 +113,10 @@ Strength strength_of(const GasQuestion& question) {
     return strength;
 }
 
+std::string per_point() {
+    return number_text(chem::k_volumes_per_gravity_point_safety, 2) + " vol per 0.001";
+}
+
 double lowest_gravity_of(const tables::CultureKind& kind, double original_gravity) {
     const double by_attenuation = 1.0 + (original_gravity - 1.0) * (1.0 - kind.attenuation_high);
     return std::min(by_attenuation, kind.lowest_gravity_from_1_048.value_or(by_attenuation));
@@ -206,7 +210,7 @@ private:
 
     void add_fermentables() {
         static constexpr const char* k_source =
-            "0.57 vol per 0.001: long dextrins fermented without growth (derived); lowest gravities: data/cultures.csv";
+            "long dextrins fermented without growth (derived); lowest gravities: data/cultures.csv";
         if (!m_question.gravity) {
             m_bound.complete = false;
             add("fermentables left", 0.0, "gravity not read: NOT counted, so the total is too low", k_source);
@@ -228,7 +232,7 @@ private:
         std::string how = reading + ": none of the cultures possible takes it lower";
         if (strongest != nullptr) {
             how = "(" + reading + " - " + number_text(lowest, 4) + ", the lowest " + strongest->name +
-                  " may reach from " + number_text(m_strength.original_gravity, 3) + ") x 0.57 vol per 0.001";
+                  " may reach from " + number_text(m_strength.original_gravity, 3) + ") x " + per_point();
             if (!m_strength.known) how += "; original gravity not known, so it is taken as hardly fermented";
         }
         add("fermentables left", m_bound.fermentables, std::move(how), k_source);
@@ -261,7 +265,7 @@ private:
 
     void add_hop_creep() {
         if (m_question.hops == Hops::none_dry) {
-            add("hop creep", 0.0, "not dry hopped", "stoichiometry");
+            add("hop creep", 0.0, "not dry hopped", "as asked");
             return;
         }
         const double most = chem::co2_volumes_of_g_per_l(k_most_creep_abv / 100.0 * chem::k_ethanol_density_at_20 *
@@ -274,7 +278,7 @@ private:
         std::string how = "1.3 % vol at any dose = " + number_text(most, 2) + " vol";
         if (bounded_by_dextrins) {
             how = "all dextrins from " + number_text(m_bound.lowest_gravity, 4) + " down to " + number_text(floor, 4) +
-                  " x 0.57 vol per 0.001, which is less than 1.3 % vol would give";
+                  " x " + per_point() + ", which is less than 1.3 % vol would give";
         }
         if (!m_bound.alive) how = "no live yeast to use what the hops' enzyme frees";
         add("hop creep", creep, std::move(how),

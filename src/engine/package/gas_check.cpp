@@ -18,7 +18,7 @@ constexpr Temperature k_warm = Temperature::from_celsius(35.0);
 constexpr Temperature k_watch_warm = Temperature::from_celsius(15.0);
 // Three months at 10 to 15 °C can stand for a watch; below that nothing can (common practice, no source).
 constexpr double k_coldest_watch_c = 10.0;
-constexpr double k_sg_rounding = 1e-9;
+constexpr double k_rounding = 1e-9;
 
 bool head_space_refused(double share, Temperature temperature) {
     return share < (temperature > k_warm ? k_least_head_space_warm : k_least_head_space);
@@ -26,6 +26,11 @@ bool head_space_refused(double share, Temperature temperature) {
 
 std::string bar(GaugePressure pressure) {
     return text_of(pressure);
+}
+
+// A limit to ask for, rounded up to what a maker would state.
+std::string rated(GaugePressure needed) {
+    return number_text(std::ceil(needed.in_bar() * 10.0 - k_rounding) / 10.0, 1) + " bar";
 }
 
 // What is known of the container, the keeper's figures laid over the row's.
@@ -166,7 +171,7 @@ private:
         if (!m_check.limit) {
             std::string ask = "The maker's pressure limit of " + m_vessel.name + " is not known";
             if (m_check.limit_needed) {
-                ask += ": ask for one of at least " + bar(*m_check.limit_needed) + " (" + bar(*m_check.total) +
+                ask += ": ask for one of at least " + rated(*m_check.limit_needed) + " (" + bar(*m_check.total) +
                        " / 0.8)" + (m_bound.complete ? "" : ", and more once the gravity is read");
             }
             wait(ask + ". A burst or test figure is not a limit.");
@@ -212,7 +217,7 @@ private:
             return;
         }
         const Evidence& seen = *m_question.evidence;
-        if (seen.change_sg > need.resolution_sg + k_sg_rounding) {
+        if (seen.change_sg > need.resolution_sg + k_rounding) {
             wait("The gravity still moved by " + number_text(seen.change_sg, 4) + " while it was watched. It needs " +
                  wanted + ".");
             return;
