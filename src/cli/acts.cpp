@@ -1,0 +1,313 @@
+#include "cli/acts.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <functional>
+#include <map>
+
+#include "ledger/entry.hpp"
+#include "units/amount.hpp"
+
+namespace undercroft::cli {
+namespace {
+
+using app::Act;
+using Acts = std::vector<Act>;
+
+// "sour=6", "sour=6,5".
+bool is_score_word(const std::string& word) {
+    const std::size_t equals = word.find('=');
+    return equals != std::string::npos && equals > 0 && word.find(' ') == std::string::npos &&
+           is_number_word(std::string_view(word).substr(equals + 1));
+}
+
+bool is_count_word(const std::string& word) {
+    return is_number_word(word) || word == "all";
+}
+
+Result<Acts> vessel(const Typed& t) {
+    if (t.words.empty()) return wants_words("vessel", "A vessel wants its name.");
+    if (!t.has("--capacity"))
+        return wants_words("vessel", "How much does " + t.rest(0) + " hold? Say --capacity, brimful: 60 L.");
+    return Acts{app::RegisterVessel{.name = t.rest(0),
+                                    .tag = t.one("--tag"),
+                                    .capacity = t.one("--capacity"),
+                                    .ullage = t.one("--ullage"),
+                                    .role = t.one("--role"),
+                                    .material = t.one("--material"),
+                                    .location = t.one("--location")}};
+}
+
+Result<Acts> retire(const Typed& t) {
+    if (t.words.empty()) return wants_words("retire", "Which vessel leaves?");
+    return Acts{app::RetireVessel{t.rest(0)}};
+}
+
+app::EnterLot lot_with_options(const Typed& t) {
+    app::EnterLot lot;
+    lot.kind = t.one("--kind");
+    lot.brewed = t.one("--brewed");
+    lot.age_assumed = t.has("--assumed");
+    lot.original_gravity = t.one("--og");
+    lot.gravity = t.one("--gravity");
+    lot.alcohol = t.one("--alcohol");
+    lot.ibu = t.one("--ibu");
+    lot.colour = t.one("--colour");
+    lot.ph = t.one("--ph");
+    lot.ta = t.one("--ta");
+    lot.allergens = t.all("--allergen");
+    lot.cultures = t.all("--culture");
+    return lot;
+}
+
+Result<Acts> lot(const Typed& t) {
+    if (t.words.size() < 2) return wants_words("lot", "A lot wants its name and its volume.");
+    if (!t.has("--into")) return wants_words("lot", "Where does " + t.rest(0, 1) + " go? Say --into VESSEL.");
+    app::EnterLot lot = lot_with_options(t);
+    lot.vessel = t.one("--into");
+    lot.name = t.rest(0, 1);
+    lot.volume = t.words.back();
+    return Acts{lot};
+}
+
+// refill and top-up: new beer under --lot, or liquid of the book --from a vessel.
+Result<Acts> fill_up(const Typed& t, std::string_view verb, ledger::Reason reason) {
+    if (t.words.empty()) return wants_words(verb, "Which vessel is filled?");
+    if (t.words.size() > 2)
+        return wants_words(verb, "One vessel and one volume, please; a name of several words goes in quotes.");
+    const std::string volume = t.words.size() > 1 ? t.words[1] : std::string{};
+    const bool to_full = t.has("--to-full") || (volume.empty() && reason == ledger::Reason::top_up);
+    if (volume.empty() && !to_full) return wants_words(verb, "How much goes into " + t.words[0] + "?");
+    if (t.has("--lot") == t.has("--from"))
+        return wants_words(verb, t.has("--lot") ? "It comes from a new --lot or --from a vessel, not both."
+                                                : "Where does it come from? Say --lot NAME or --from VESSEL.");
+    if (t.has("--from")) {
+        for (const auto& [name, values] : t.options)
+            if (name != "--from" && name != "--to-full")
+                return wants_words(verb,
+                                   name + " says something about a new lot; beer --from a vessel is known already.");
+        return Acts{app::MoveLiquid{
+            .reason = reason, .from = t.one("--from"), .to = {{t.words[0], volume}}, .loss = {}, .to_full = to_full}};
+    }
+    app::EnterLot lot = lot_with_options(t);
+    lot.vessel = t.words[0];
+    lot.name = t.one("--lot");
+    lot.volume = volume;
+    lot.reason = reason;
+    lot.to_full = to_full;
+    return Acts{lot};
+}
+
+Result<Acts> pull(const Typed& t) {
+    if (t.words.size() < 3) return wants_words("pull", "A pull wants the vessel, how much, and where it goes.");
+    if (t.words.size() % 2 == 0)
+        return wants_words("pull", "After \"" + t.words[0] + "\" come pairs: how much, and where it goes.");
+    app::MoveLiquid move{.reason = ledger::Reason::pull, .from = t.words[0], .to = {}, .loss = t.one("--loss")};
+    for (std::size_t i = 1; i + 1 < t.words.size(); i += 2) move.to.push_back({t.words[i + 1], t.words[i]});
+    return Acts{move};
+}
+
+Result<Acts> rack(const Typed& t) {
+    if (t.words.empty() || t.words.size() > 2)
+        return wants_words("rack", "A racking wants one vessel, and perhaps a volume.");
+    if (!t.has("--to")) return wants_words("rack", "Where does " + t.words[0] + " go? Say --to VESSEL.");
+    const bool to_full = t.has("--to-full");
+    const std::string volume = t.words.size() > 1 ? t.words[1] : to_full ? std::string{} : std::string("all");
+    return Acts{app::MoveLiquid{.reason = ledger::Reason::rack,
+                                .from = t.words[0],
+                                .to = {{t.one("--to"), volume}},
+                                .loss = t.one("--loss"),
+                                .to_full = to_full}};
+}
+
+Result<Acts> blend(const Typed& t) {
+    if (t.words.empty()) return wants_words("blend", "Which vessel does the blend go into?");
+    const auto stocks = t.options.find("--from");
+    if (stocks == t.options.end()) return wants_words("blend", "Of what? Say --from VESSEL VOLUME for each stock.");
+    Acts acts;
+    for (const auto& stock : stocks->second) {
+        if (stock.size() < 2)
+            return wants_words("blend", "--from wants a vessel and a volume: --from \"" + stock[0] + "\" 5 L.");
+        acts.push_back(app::MoveLiquid{
+            .reason = ledger::Reason::blend, .from = stock[0], .to = {{t.rest(0), stock[1]}}, .loss = {}});
+    }
+    return acts;
+}
+
+Result<Acts> loss(const Typed& t) {
+    if (t.words.size() < 3) return wants_words("loss", "A loss wants the vessel, how much, and the cause.");
+    return Acts{app::LoseLiquid{t.rest(0, 2), t.words[t.words.size() - 2], t.words.back()}};
+}
+
+Result<Acts> serve(const Typed& t) {
+    if (t.words.size() < 2) return wants_words("serve", "Serving wants the keg and how much was drawn.");
+    return Acts{app::LoseLiquid{t.rest(0, 1), t.words.back(), ledger::word(ledger::LossCause::served)}};
+}
+
+Result<Acts> pitch(const Typed& t) {
+    if (t.words.size() < 2) return wants_words("pitch", "A pitch wants the vessel and the kind of culture.");
+    return Acts{app::PitchCulture{.vessel = t.words[0],
+                                  .kind = t.rest(1),
+                                  .name = t.one("--name"),
+                                  .killer = t.one("--killer"),
+                                  .toxin = t.one("--toxin"),
+                                  .diastatic = t.one("--diastatic"),
+                                  .suspected = t.has("--suspected"),
+                                  .origin = t.one("--origin")}};
+}
+
+Result<Acts> add(const Typed& t) {
+    if (t.words.size() < 3) return wants_words("add", "An addition wants the vessel, the item, and how much.");
+    return Acts{app::AddAddition{.vessel = t.words[0],
+                                 .kind = t.one("--kind"),
+                                 .item = t.rest(1, 1),
+                                 .amount = t.words.back(),
+                                 .contained = t.has("--bag"),
+                                 .live = t.has("--live"),
+                                 .cultures = t.all("--culture"),
+                                 .allergens = t.all("--allergen"),
+                                 .hold_up = t.one("--hold-up")}};
+}
+
+Result<Acts> lift(const Typed& t) {
+    if (t.words.size() < 2) return wants_words("lift", "Lifting wants the vessel and what comes out.");
+    return Acts{app::LiftAddition{t.words[0], t.rest(1)}};
+}
+
+Result<Acts> read(const Typed& t) {
+    if (t.words.empty()) return wants_words("read", "A reading of what?");
+    if (t.words.size() > 2)
+        return wants_words("read",
+                           "\"" + t.words[2] + "\" is one word too many; a name of several words goes in quotes.");
+    if (t.words.size() == 2 && t.has("--gravity"))
+        return wants_words("read", "The gravity is given twice: " + t.words[1] + " and " + t.one("--gravity") + ".");
+    app::TakeReading reading{.subject = t.words[0],
+                             .gravity = t.words.size() == 2 ? t.words[1] : t.one("--gravity"),
+                             .ph = t.one("--ph"),
+                             .ta = t.one("--ta"),
+                             .temperature = t.one("--temperature"),
+                             .dissolved_co2 = t.one("--co2"),
+                             .weight = t.one("--weight"),
+                             .read_at = t.one("--read-at"),
+                             .instrument = t.one("--instrument"),
+                             .sample = t.one("--sample")};
+    if (reading.gravity.empty() && reading.ph.empty() && reading.ta.empty() && reading.temperature.empty() &&
+        reading.dissolved_co2.empty() && reading.weight.empty())
+        return wants_words("read", "What was read? A gravity, or --ph, --ta, --temperature, --co2, --weight.");
+    return Acts{reading};
+}
+
+Result<Acts> taste(const Typed& t) {
+    if (t.words.empty()) return wants_words("taste", "A tasting of what?");
+    app::TasteIt tasting{.subject = t.words[0],
+                         .taster = t.one("--taster"),
+                         .scores = t.all("--score"),
+                         .faults = t.all("--fault"),
+                         .words = {},
+                         .liking = t.one("--liking"),
+                         .sample = t.one("--sample")};
+    for (std::size_t i = 1; i < t.words.size(); ++i) {
+        if (is_score_word(t.words[i]))
+            tasting.scores.push_back(t.words[i]);
+        else
+            tasting.words += (tasting.words.empty() ? "" : " ") + t.words[i];
+    }
+    if (tasting.scores.empty() && tasting.faults.empty() && tasting.words.empty() && tasting.liking.empty())
+        return wants_words("taste", "What was it like? A score (sour=6), a --fault, a --liking, or words.");
+    return Acts{tasting};
+}
+
+Result<Acts> package(const Typed& t) {
+    if (t.words.size() < 3)
+        return wants_words("package", "Packaging wants the vessel, the container, and how many or all.");
+    if (!is_count_word(t.words.back()))
+        return wants_words("package",
+                           "How many? \"" + t.words.back() + "\" is no number; the last word is a count or all.");
+    return Acts{app::PackageRun{.from = t.words[0],
+                                .run = t.one("--run"),
+                                .container = t.rest(1, 1),
+                                .count = t.words.back(),
+                                .fill = t.one("--fill"),
+                                .head_space = t.one("--head-space"),
+                                .purged = t.has("--purged"),
+                                .priming = t.one("--priming"),
+                                .loss = t.one("--loss"),
+                                .location = t.one("--location"),
+                                .store = t.one("--store"),
+                                .given_away = t.has("--given-away"),
+                                .acknowledge = t.one("--acknowledge")}};
+}
+
+Result<Acts> take(const Typed& t) {
+    const bool counted = t.words.size() > 1 && is_count_word(t.words[1]);
+    const std::size_t cause = counted ? 2 : 1;
+    if (t.words.size() <= cause)
+        return wants_words("take", "Taking wants the run and the cause: opened, given, sold, broken or returned.");
+    return Acts{app::TakeBottles{.run = t.words[0],
+                                 .count = counted ? t.words[1] : std::string{},
+                                 .cause = t.words[cause],
+                                 .person = t.one("--to"),
+                                 .vessel = t.one("--into"),
+                                 .words = t.rest(cause + 1)}};
+}
+
+Result<Acts> clean(const Typed& t) {
+    if (t.words.empty()) return wants_words("clean", "Which vessel was cleaned?");
+    return Acts{app::CleanVessel{t.words[0], t.rest(1)}};
+}
+
+Result<Acts> note(const Typed& t) {
+    if (t.words.empty()) return wants_words("note", "A note wants words.");
+    return Acts{app::WriteNote{t.one("--about"), t.rest(0)}};
+}
+
+Result<Acts> label(const Typed& t) {
+    if (t.words.empty()) return wants_words("label", "A label for which run?");
+    return Acts{app::PrintLabel{t.rest(0), t.one("--name")}};
+}
+
+Result<Acts> void_entry(const Typed& t) {
+    if (t.words.size() != 1) return wants_words("void", "Void wants one entry: its number, or last.");
+    return Acts{app::VoidEntry{t.words[0], t.one("--reason")}};
+}
+
+using Reader = std::function<Result<Acts>(const Typed&)>;
+
+const std::map<std::string_view, Reader>& readers() {
+    static const std::map<std::string_view, Reader> k_readers = {
+        {"vessel", vessel},
+        {"retire", retire},
+        {"lot", lot},
+        {"refill", [](const Typed& t) { return fill_up(t, "refill", ledger::Reason::refill); }},
+        {"top-up", [](const Typed& t) { return fill_up(t, "top-up", ledger::Reason::top_up); }},
+        {"pull", pull},
+        {"rack", rack},
+        {"blend", blend},
+        {"loss", loss},
+        {"serve", serve},
+        {"pitch", pitch},
+        {"add", add},
+        {"lift", lift},
+        {"read", read},
+        {"taste", taste},
+        {"package", package},
+        {"take", take},
+        {"clean", clean},
+        {"note", note},
+        {"label", label},
+        {"void", void_entry},
+    };
+    return k_readers;
+}
+
+}  // namespace
+
+Result<std::vector<app::Act>> acts_of(const Command& command, const Typed& typed) {
+    const auto reader = readers().find(command.name);
+    if (reader == readers().end())
+        return fail(ErrorKind::bad_input, std::string(command.name),
+                    "\"" + std::string(command.name) + "\" is not an act that can be booked in a sitting.");
+    return reader->second(typed);
+}
+
+}  // namespace undercroft::cli

@@ -1,0 +1,43 @@
+// What the command line is lent from outside: streams, clock, chance, zones, and a way to open books.
+//
+// Holds: nothing here is decided by `cli`. Tests lend streams of text and books in memory.
+#pragma once
+
+#include <functional>
+#include <iosfwd>
+#include <memory>
+#include <string>
+
+#include "app/book.hpp"
+#include "base/instant.hpp"
+#include "ledger/journal.hpp"
+#include "tables/tables.hpp"
+
+namespace undercroft::cli {
+
+// What a book is opened for: a question leaves even a write-protected file as it is.
+enum class For { asking, booking };
+
+struct OpenBook {
+    std::unique_ptr<ledger::Journal> journal;
+    ledger::Keepsafe* keepsafe = nullptr;  // of the journal
+};
+
+struct Host {
+    std::istream& in;
+    std::ostream& out;
+    std::ostream& err;
+    const tables::Tables& tables;
+    app::Surroundings surroundings;
+    std::string version;
+    std::string book;       // path used when --book is left out; may be empty
+    std::string zone_here;  // of this machine
+    std::function<Result<OpenBook>(const std::string& path, For use)> open_book;
+    // Refuses a file that is there.
+    std::function<Result<OpenBook>(const std::string& path, const ledger::BookFacts& facts)> create_book;
+    // Bad_input for a name nobody knows.
+    std::function<Result<std::unique_ptr<Zone>>(const std::string& name)> zone;
+    std::string_view demo_script;
+};
+
+}  // namespace undercroft::cli

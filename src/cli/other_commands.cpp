@@ -1,0 +1,139 @@
+#include "cli/command_rows.hpp"
+
+namespace undercroft::cli {
+namespace {
+
+const Option k_on = {"--on", Takes::one, "DAY", "as it was at the end of that day, by all we know now"};
+const Option k_known_on = {"--known-on", Takes::one, "DAY", "as it looked with what was recorded by then"};
+const Option k_gallons = {"--gallons", Takes::one, "us|imperial", "which gallon a bare gal is"};
+
+std::vector<Option> fruit_options() {
+    return {{"--volume", Takes::one, "VOLUME", "beer"},
+            {"--gravity", Takes::one, "GRAVITY", "of the beer"},
+            {"--alcohol", Takes::one, "PERCENT", "of the beer"},
+            {"--fruit-gravity", Takes::one, "GRAVITY", "juice as measured: 12 Brix; left out: the table's"},
+            {"--pull", Takes::one, "DAY", "when the beer is pulled; dates are worked back from it"},
+            {"--enzyme", Takes::one, "DOSE", "pectinase by the packet: 0.2 g/kg, 0.3 mL/kg"},
+            {"--nutrient", Takes::one, "DOSE", "by the packet: 0.25 g/L of juice"},
+            {"--hold-up", Takes::one, "SHARE", "liquid kept by the fruit, of its mass; left out: 10 %"}};
+}
+
+std::vector<Option> gas_options() {
+    return {
+        {"--gravity", Takes::one, "GRAVITY", "now"},
+        {"--og", Takes::one, "GRAVITY", "original gravity"},
+        {"--alcohol", Takes::one, "PERCENT", "by volume"},
+        {"--priming", Takes::one, "AMOUNT", "table sugar: 5 g/L"},
+        {"--fill", Takes::one, "VOLUME", "in each; left out: the container's"},
+        {"--head-space", Takes::one, "SHARE", "of the brimful container: 4 %"},
+        {"--store", Takes::one, "TEMPERATURE", "warmest it will stand; left out: 25 C"},
+        {"--culture", Takes::one, "KIND", "live culture", true},
+        {"--malic", Takes::one, "AMOUNT", "malic acid left: 1.5 g/L"},
+        {"--citric", Takes::one, "AMOUNT", "citric acid left"},
+        {"--sorbitol", Takes::one, "AMOUNT", "sorbitol left"},
+        {"--fermentation-temperature", Takes::one, "TEMPERATURE", "warmest since fermentation ended; left out: 20 C"},
+        {"--limit", Takes::one, "PRESSURE", "the maker's figure: 6 bar"},
+        {"--altitude", Takes::one, "METRES", "left out: sea level"},
+        {"--purged", Takes::nothing, "", "head space without air"},
+        {"--given-away", Takes::nothing, "", "bottles leave the house: reckon with 50 C"},
+        {"--stable", Takes::nothing, "", "gravity read equal over the days the culture needs"}};
+}
+
+std::vector<Option> and_also(std::vector<Option> options, const Option& option) {
+    options.push_back(option);
+    return options;
+}
+
+}  // namespace
+
+std::vector<Command> other_commands() {
+    std::vector<Command> rows;
+    rows.push_back({"init",
+                    Group::begin,
+                    Role::program,
+                    "",
+                    "begin a book",
+                    "init --name \"Kiln Lane\" --zone Europe/Lisbon",
+                    {{"--name", Takes::one, "NAME", "of the cellar; left out: the file's"},
+                     {"--zone", Takes::one, "ZONE", "time zone; left out: this machine's"},
+                     k_gallons}});
+    rows.push_back({"demo",
+                    Group::begin,
+                    Role::program,
+                    "",
+                    "write an invented cellar to look at",
+                    "demo --as-of 2026-03-14 --book demo.undercroft",
+                    {{"--as-of", Takes::one, "DAY", "the day it is laid out for; left out: today"}}});
+    rows.push_back({"sitting",
+                    Group::keep,
+                    Role::program,
+                    "",
+                    "book acts from standard input, one a line; a blank line ends a sitting",
+                    "sitting --by Ines",
+                    {{"--as-of", Takes::one, "DAY", "the day that D-730 counts back from"},
+                     {"--by", Takes::one, "NAME", "who books, where a sitting does not say"},
+                     {"--what-if", Takes::nothing, "", "show what the one sitting would do and book nothing"}}});
+
+    rows.push_back({"cellar",
+                    Group::know,
+                    Role::question,
+                    "",
+                    "every vessel and every bottle run",
+                    "cellar --on 2026-03-14",
+                    {k_on, k_known_on}});
+    rows.push_back({"show",
+                    Group::know,
+                    Role::question,
+                    "VESSEL|RUN|ENTRY",
+                    "one thing: what is in it, how old, who lives there",
+                    "show Amber",
+                    {k_on, k_known_on}});
+    rows.push_back({"entries",
+                    Group::know,
+                    Role::question,
+                    "[SUBJECT]",
+                    "what is in the book, newest first",
+                    "entries Amber --most 20",
+                    {{"--most", Takes::one, "COUNT", "left out: 40"}}});
+    rows.push_back({"trace back",
+                    Group::know,
+                    Role::question,
+                    "VESSEL|RUN",
+                    "every source, addition and culture in a liquid",
+                    "trace back AMB-26-1",
+                    {k_on, k_known_on}});
+    rows.push_back({"trace forward",
+                    Group::know,
+                    Role::question,
+                    "LOT|CULTURE",
+                    "where a brew or a culture went",
+                    "trace forward \"Spring wort\"",
+                    {k_on, k_known_on}});
+    std::vector<Option> fruit = fruit_options();
+    fruit.insert(fruit.begin(), {"--beer", Takes::one, "VESSEL", "the beer it is for; its figures come from the book"});
+    rows.push_back({"fruit", Group::turn, Role::question, "FRUIT MASS",
+                    "what fruit would do: fermented first, or straight onto the beer",
+                    "fruit plum 3 kg --beer \"Jar 23\"", std::move(fruit)});
+    rows.push_back({"gas", Group::package, Role::question, "VESSEL|RUN [CONTAINER]",
+                    "gas that can still come, and what it does to the glass",
+                    "gas \"Jar 23\" bottle_sparkling_750 --priming 5 g/L", gas_options()});
+    rows.push_back({"check", Group::safe, Role::question, "", "prove the book whole", "check", {}});
+    rows.push_back({"backup",
+                    Group::safe,
+                    Role::question,
+                    "FILE",
+                    "copy the book, open or not",
+                    "backup kiln-lane-copy.undercroft",
+                    {}});
+    rows.push_back({"calc fruit", Group::sums, Role::program, "FRUIT MASS", "the fruit sum without a book",
+                    "calc fruit plum 3 kg --volume 18 L --gravity 1.008 --alcohol 5.9",
+                    and_also(fruit_options(), k_gallons)});
+    rows.push_back({"calc gas", Group::sums, Role::program, "CONTAINER", "the gas sum without a book",
+                    "calc gas bottle_sparkling_750 --gravity 1.006 --og 1.048 --culture \"mixed sour culture\"",
+                    and_also(gas_options(), k_gallons)});
+    rows.push_back({"version", Group::safe, Role::program, "", "which undercroft this is", "version", {}});
+    rows.push_back({"help", Group::safe, Role::program, "[COMMAND]", "this page, or one command's", "help pull", {}});
+    return rows;
+}
+
+}  // namespace undercroft::cli

@@ -1,0 +1,135 @@
+#include "cli/questions.hpp"
+
+#include "units/amount.hpp"
+
+namespace undercroft::cli {
+namespace {
+
+constexpr int k_entries_shown = 40;
+constexpr int k_most_entries = 1'000'000;
+
+app::FruitRequest fruit_request(const Typed& t) {
+    app::FruitRequest request;
+    request.fruit = t.rest(0, 1);
+    request.mass = t.words.empty() ? std::string{} : t.words.back();
+    request.beer = t.one("--beer");
+    request.volume = t.one("--volume");
+    request.gravity = t.one("--gravity");
+    request.alcohol = t.one("--alcohol");
+    request.fruit_gravity = t.one("--fruit-gravity");
+    request.pull = t.one("--pull");
+    request.enzyme_dose = t.one("--enzyme");
+    request.nutrient_dose = t.one("--nutrient");
+    request.hold_up = t.one("--hold-up");
+    return request;
+}
+
+app::GasRequest gas_request(const Typed& t) {
+    app::GasRequest request;
+    request.gravity = t.one("--gravity");
+    request.original_gravity = t.one("--og");
+    request.alcohol = t.one("--alcohol");
+    request.priming = t.one("--priming");
+    request.fill = t.one("--fill");
+    request.head_space = t.one("--head-space");
+    request.store = t.one("--store");
+    request.cultures = t.all("--culture");
+    request.malic = t.one("--malic");
+    request.citric = t.one("--citric");
+    request.sorbitol = t.one("--sorbitol");
+    request.fermentation_temperature = t.one("--fermentation-temperature");
+    request.limit = t.one("--limit");
+    request.altitude = t.one("--altitude");
+    request.purged = t.has("--purged");
+    request.given_away = t.has("--given-away");
+    request.stable = t.has("--stable");
+    return request;
+}
+
+// Answers with what was found, or refuses.
+template <class View>
+int give(Session& session, const Result<View>& view) {
+    if (!view) return session.refuse(view.error());
+    session.answer(*view);
+    return k_ok;
+}
+
+Result<Gallons> gallons_of(const Typed& t) {
+    const std::string word = t.one("--gallons");
+    if (word.empty()) return Gallons::unset;
+    if (word == "us") return Gallons::us;
+    if (word == "imperial") return Gallons::imperial;
+    return fail(ErrorKind::bad_input, "--gallons", "\"" + word + "\" is no gallon known here; say us or imperial.");
+}
+
+int calculate(Session& session, const Command& command, const Typed& t) {
+    const auto gallons = gallons_of(t);
+    if (!gallons) return session.refuse(gallons.error());
+    if (command.name == "calc fruit") {
+        if (t.words.size() < 2)
+            return session.refuse(wants_words(command.name, "Which fruit, and how much of it?").value());
+        const auto zone = session.host.zone(session.host.zone_here);
+        if (!zone) return session.refuse(zone.error());
+        const Day today = day_of(session.host.surroundings.now(), **zone);
+        return give(session, app::fruit_sum(fruit_request(t), session.host.tables, *gallons, today));
+    }
+    if (t.words.empty()) return session.refuse(wants_words(command.name, "Which container?").value());
+    app::GasRequest request = gas_request(t);
+    request.container = t.rest(0);
+    return give(session, app::gas_sum(request, session.host.tables, *gallons));
+}
+
+// What is wrong with the words of a question before a book is opened; nothing when they will do.
+std::optional<Error> misworded(const Command& command, const Typed& t) {
+    const std::string_view name = command.name;
+    const bool wants_none = name == "cellar" || name == "check";
+    if (wants_none && !t.words.empty())
+        return wants_words(name, "\"" + t.rest(0) + "\" is more than " + std::string(name) + " asks for.").value();
+    if ((name == "show" || name == "trace back" || name == "trace forward" || name == "gas") && t.words.empty())
+        return wants_words(name, "Of what?").value();
+    if (name == "backup" && t.words.size() != 1) return wants_words(name, "To which file?").value();
+    if (name == "fruit" && t.words.size() < 2) return wants_words(name, "Which fruit, and how much of it?").value();
+    if (name == "fruit" && !t.has("--beer")) return wants_words(name, "For which beer? Say --beer VESSEL.").value();
+    return std::nullopt;
+}
+
+}  // namespace
+
+int ask(Session& session, const Command& command, const Typed& t) {
+    const std::string_view name = command.name;
+    if (name.starts_with("calc ")) return calculate(session, command, t);
+    if (const auto error = misworded(command, t)) return session.refuse(*error);
+
+    int most = k_entries_shown;
+    if (t.has("--most")) {
+        const auto count = parse_count("--most", t.one("--most"), 1, k_most_entries);
+        if (!count) return session.refuse(count.error());
+        most = *count;
+    }
+    auto opened = open_named_book(session, For::asking);
+    if (!opened) return session.refuse(opened.error());
+    app::Book& book = *opened->book;
+    const app::Moment moment{t.one("--on"), t.one("--known-on")};
+
+    if (name == "cellar") return give(session, book.cellar(moment));
+    if (name == "show") return give(session, book.show(t.rest(0), moment));
+    if (name == "entries") return give(session, book.entries(t.rest(0), most));
+    if (name == "trace back") return give(session, book.trace_back(t.rest(0), moment));
+    if (name == "trace forward") return give(session, book.trace_forward(t.rest(0), moment));
+    if (name == "fruit") return give(session, book.fruit(fruit_request(t)));
+    if (name == "gas") {
+        app::GasRequest request = gas_request(t);
+        request.beer = t.words[0];
+        request.container = t.rest(1);
+        return give(session, book.gas(request));
+    }
+    if (name == "check") {
+        const auto view = book.check();
+        if (!view) return session.refuse(view.error());
+        session.answer(*view);
+        return view->ok() ? k_ok : k_storage;
+    }
+    return give(session, book.backup(t.words[0]));
+}
+
+}  // namespace undercroft::cli

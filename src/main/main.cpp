@@ -1,0 +1,125 @@
+// Wires clock, chance, zones and the store to the command line.
+#include <sodium.h>
+
+#include <array>
+#include <charconv>
+#include <chrono>
+#include <csignal>
+#include <cstdlib>
+#include <exception>
+#include <iostream>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "cli/run.hpp"
+#include "cli/seeded.hpp"
+#include "cli/session.hpp"
+#include "main/system_zone.hpp"
+#include "main/version.hpp"
+#include "render/text.hpp"
+#include "store/book_file.hpp"
+#include "store/digest.hpp"
+#include "tables/embedded.hpp"
+#include "tables/tables.hpp"
+
+namespace undercroft {
+namespace {
+
+Instant clock_now() {
+    const auto since = std::chrono::system_clock::now().time_since_epoch();
+    return {std::chrono::duration_cast<std::chrono::milliseconds>(since).count()};
+}
+
+std::string random16() {
+    std::array<unsigned char, 16> bytes{};
+    randombytes_buf(bytes.data(), bytes.size());
+    return store::hex_of({reinterpret_cast<const char*>(bytes.data()), bytes.size()});
+}
+
+std::string environment(const char* name) {
+    const char* value = std::getenv(name);
+    return value == nullptr ? std::string{} : std::string(value);
+}
+
+Result<cli::OpenBook> opened(Result<std::unique_ptr<store::BookFile>> file) {
+    if (!file) return Failure{std::move(file).error()};
+    ledger::Keepsafe* keepsafe = file->get();
+    return cli::OpenBook{std::move(*file), keepsafe};
+}
+
+// The clock, or the instant UNDERCROFT_NOW holds still at.
+Result<std::function<Instant()>> clock() {
+    const std::string text = environment("UNDERCROFT_NOW");
+    if (text.empty()) return std::function<Instant()>(clock_now);
+    TRY(const Instant still, parse_iso_instant(text));
+    return std::function<Instant()>([still] { return still; });
+}
+
+// Chance, or the sequence UNDERCROFT_SEED begins.
+Result<std::function<std::string()>> chance() {
+    const std::string text = environment("UNDERCROFT_SEED");
+    if (text.empty()) return std::function<std::string()>(random16);
+    std::uint64_t seed = 0;
+    const auto [end, code] = std::from_chars(text.data(), text.data() + text.size(), seed);
+    if (code != std::errc{} || end != text.data() + text.size())
+        return fail(ErrorKind::bad_input, "UNDERCROFT_SEED", "\"" + text + "\" is no whole number.");
+    return cli::seeded_random16(seed);
+}
+
+int start(const std::vector<std::string>& arguments) {
+    if (sodium_init() < 0) throw std::runtime_error("no source of chance could be opened");  // every book needs one
+    const auto tables = tables::load();
+    const auto now = clock();
+    const auto random = chance();
+    for (const Error* error :
+         {tables ? nullptr : &tables.error(), now ? nullptr : &now.error(), random ? nullptr : &random.error()})
+        if (error != nullptr) {
+            std::cerr << render::text_of(*error);
+            return cli::exit_code_of(error->kind);
+        }
+
+    cli::Host host{
+        .in = std::cin,
+        .out = std::cout,
+        .err = std::cerr,
+        .tables = *tables,
+        .surroundings = {*now, *random, store::commitment_of},
+        .version = std::string(k_version),
+        .book = environment("UNDERCROFT_BOOK"),
+        .zone_here = name_of_zone_here(),
+        .open_book =
+            [](const std::string& path, cli::For use) {
+                const bool asking = use == cli::For::asking;
+                return opened(store::open_book(path, asking ? store::Access::read : store::Access::write));
+            },
+        .create_book = [](const std::string& path,
+                          const ledger::BookFacts& facts) { return opened(store::create_book(path, facts)); },
+        .zone = system_zone,
+        .demo_script = tables::embedded("demo.txt")};
+    const int code = cli::run(arguments, host);
+    std::cout.flush();
+    if (code == cli::k_ok && !std::cout) {
+        std::cerr << "The answer could not be written out; what was booked is booked.\n";
+        return cli::k_storage;
+    }
+    return code;
+}
+
+}  // namespace
+}  // namespace undercroft
+
+int main(int count, char** values) {
+    // Whoever reads our answers may stop reading: that ends a write, not the program in the middle of an act.
+    std::signal(SIGPIPE, SIG_IGN);
+    std::ios::sync_with_stdio(false);
+    try {
+        return undercroft::start(std::vector<std::string>(values + 1, values + count));
+    } catch (const std::exception& bug) {
+        std::cerr << "This is a mistake of the program, not yours: " << bug.what()
+                  << "\nThe book holds whole sittings only; undercroft check proves it.\n";
+    } catch (...) {
+        std::cerr << "This is a mistake of the program, not yours.\n";
+    }
+    return undercroft::cli::k_our_bug;
+}

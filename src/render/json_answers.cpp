@@ -1,0 +1,293 @@
+#include "render/json.hpp"
+#include "render/json_parts.hpp"
+
+namespace undercroft::render {
+namespace {
+
+Json to_json(const app::LastReading& reading) {
+    return {{"quantity", reading.quantity},
+            {"value", reading.value},
+            {"unit", reading.unit},
+            {"day", reading.day},
+            {"days_ago", reading.days_ago}};
+}
+
+Json to_json(const app::VesselSummary& vessel) {
+    Json last = Json::array();
+    for (const app::LastReading& reading : vessel.last) last.push_back(to_json(reading));
+    return {{"number", vessel.number},
+            {"name", vessel.name},
+            {"tag", vessel.tag},
+            {"role", ledger::word(vessel.role)},
+            {"material", vessel.material},
+            {"location", vessel.location},
+            {"capacity", amount(vessel.capacity)},
+            {"full", amount(vessel.full)},
+            {"volume", amount(vessel.volume)},
+            {"solids", amount(vessel.solids)},
+            {"fill", vessel.fill},
+            {"age", vessel.age ? render::to_json(*vessel.age) : Json(nullptr)},
+            {"last", std::move(last)}};
+}
+
+Json to_json(const app::RunSummary& run) {
+    Json taken = Json::object();
+    for (const auto& [cause, count] : run.taken) taken[cause] = count;
+    return {{"number", run.number},
+            {"run", run.run},
+            {"source", run.source},
+            {"container", run.container},
+            {"fill", amount(run.fill)},
+            {"count", run.count},
+            {"left", run.left},
+            {"taken", std::move(taken)},
+            {"packaged", run.packaged},
+            {"location", run.location},
+            {"age_when_packaged", run.age_when_packaged ? render::to_json(*run.age_when_packaged) : Json(nullptr)},
+            {"years_in_container", run.years_in_container}};
+}
+
+Json to_json(const app::NamedEstimate& named) {
+    const engine::Estimate& estimate = named.estimate;
+    return {{"quantity", named.quantity},
+            {"mean", estimate.mean},
+            {"sd", estimate.sd},
+            {"unit", named.unit},
+            {"decimals", named.decimals},
+            {"provenance", engine::word(estimate.provenance)},
+            {"read_at", estimate.read_at ? Json(iso_text(*estimate.read_at)) : Json(nullptr)},
+            {"why", estimate.why}};
+}
+
+Json to_json(const app::CultureLine& culture) {
+    return {{"name", culture.name},
+            {"kind", culture.kind},
+            {"killer", ledger::word(culture.killer)},
+            {"toxin", ledger::word(culture.toxin)},
+            {"diastatic", ledger::word(culture.diastatic)},
+            {"certainty", ledger::word(culture.certainty)},
+            {"since", culture.since},
+            {"came_from", culture.came_from}};
+}
+
+Json to_json(const app::AllergenLine& allergen) {
+    return {{"group", allergen.group},
+            {"mg_per_litre", allergen.mg_per_litre ? Json(*allergen.mg_per_litre) : Json(nullptr)}};
+}
+
+Json to_json(const app::TraceStep& step) {
+    return {{"what", step.what},
+            {"name", step.name},
+            {"detail", step.detail},
+            {"share", step.share},
+            {"volume", amount(step.volume)},
+            {"when", step.when},
+            {"certainty", step.certainty}};
+}
+
+Json to_json(const app::Change& change) {
+    return {{"subject", change.subject}, {"what", change.what}, {"before", change.before}, {"after", change.after}};
+}
+
+Json to_json(const app::FruitDate& date) {
+    return {{"day", date.day}, {"task", date.task}, {"done_when", date.done_when}, {"caution", date.caution}};
+}
+
+Json to_json(const app::FruitWay& way);
+
+template <class T>
+Json list(const std::vector<T>& values) {
+    Json out = Json::array();
+    for (const T& value : values) out.push_back(to_json(value));
+    return out;
+}
+
+Json to_json(const app::FruitWay& way) {
+    return {{"way", way.way},
+            {"title", way.title},
+            {"terms", list_of(way.terms)},
+            {"least_vessel", amount(way.least_vessel)},
+            {"final_volume", amount(way.final_volume)},
+            {"final_alcohol", way.final_alcohol},
+            {"final_gravity", way.final_gravity},
+            {"gas_if_closed_volumes", way.gas_if_closed_volumes},
+            {"dates", list(way.dates)}};
+}
+
+void fill_holding(Json& json, const app::HoldingView& view) {
+    json["on"] = view.on;
+    json["vessel"] = view.vessel ? to_json(*view.vessel) : Json(nullptr);
+    json["run"] = view.run ? to_json(*view.run) : Json(nullptr);
+    json["age_from_brew_day"] = view.from_brew_day ? render::to_json(*view.from_brew_day) : Json(nullptr);
+    json["age_from_entry"] = view.from_entry ? render::to_json(*view.from_entry) : Json(nullptr);
+    json["estimates"] = list(view.estimates);
+    json["cultures"] = list(view.cultures);
+    json["allergens"] = list(view.allergens);
+    json["inside"] = view.inside;
+    json["took_from"] = view.took_from;
+    json["entries"] = list_of(view.entries);
+    json["cautions"] = list_of(view.cautions);
+}
+
+void fill_gas(Json& json, const app::GasCheckView& view) {
+    Json curve = Json::array();
+    for (const auto& [celsius, bar] : view.by_temperature) curve.push_back({{"celsius", celsius}, {"gauge_bar", bar}});
+    json["subject"] = view.subject;
+    json["container"] = view.container;
+    json["verdict"] = view.verdict;
+    json["verdict_words"] = view.verdict_words;
+    json["reasons"] = view.reasons;
+    json["gas"] = list_of(view.gas);
+    json["total_volumes"] = view.total_volumes;
+    json["total_g_per_l"] = view.total_g_per_l;
+    json["pressure"] = list_of(view.pressure);
+    json["total_gauge_bar"] = view.total_gauge_bar;
+    json["store_c"] = view.store_c;
+    json["limit_bar"] = view.limit_bar ? Json(*view.limit_bar) : Json(nullptr);
+    json["allowed_bar"] = view.allowed_bar;
+    json["limit_needed_bar"] = view.limit_needed_bar;
+    json["by_temperature"] = std::move(curve);
+    json["cautions"] = list_of(view.cautions);
+}
+
+void fill_label(Json& json, const app::LabelView& view) {
+    Json facts = Json::object();
+    for (const auto& [name, value] : view.facts) facts[name] = value;
+    json["run"] = view.run;
+    json["text"] = view.text;
+    json["facts"] = std::move(facts);
+    json["kept"] = view.kept;
+}
+
+}  // namespace
+
+const char* word(ErrorKind kind) {
+    switch (kind) {
+        case ErrorKind::bad_input:
+            return "bad_input";
+        case ErrorKind::not_found:
+            return "not_found";
+        case ErrorKind::impossible:
+            return "impossible";
+        case ErrorKind::stale:
+            return "stale";
+        case ErrorKind::outside_model:
+            return "outside_model";
+        case ErrorKind::read_only:
+            return "read_only";
+        case ErrorKind::storage:
+            return "storage";
+    }
+    return "";
+}
+
+std::string json_of(const app::CellarView& view) {
+    Json json = head_of(view.book);
+    json["on"] = view.on;
+    json["vessels"] = list(view.vessels);
+    json["runs"] = list(view.runs);
+    json["in"] = amount(view.in);
+    json["out"] = amount(view.out);
+    json["on_hand"] = amount(view.on_hand);
+    return line_of(json);
+}
+
+std::string json_of(const app::HoldingView& view) {
+    Json json = head_of(view.book);
+    fill_holding(json, view);
+    return line_of(json);
+}
+
+std::string json_of(const app::EntriesView& view) {
+    Json json = head_of(view.book);
+    json["entries"] = list_of(view.entries);
+    return line_of(json);
+}
+
+std::string json_of(const app::SittingView& view) {
+    Json json = head_of(view.book);
+    json["booked"] = view.booked;
+    json["already"] = view.already;
+    json["key"] = view.key;
+    json["when"] = view.when;
+    json["entries"] = list_of(view.entries);
+    for (const auto& [name, holdings] : {std::pair{"before", &view.before}, std::pair{"after", &view.after}}) {
+        Json& list = json[name] = Json::array();
+        for (const app::HoldingView& holding : *holdings) fill_holding(list.emplace_back(Json::object()), holding);
+    }
+    json["changes"] = list(view.changes);
+    Json checks = Json::array();
+    for (const app::GasCheckView& check : view.gas_checks) fill_gas(checks.emplace_back(Json::object()), check);
+    json["gas_checks"] = std::move(checks);
+    Json labels = Json::array();
+    for (const app::LabelView& label : view.labels) fill_label(labels.emplace_back(Json::object()), label);
+    json["labels"] = std::move(labels);
+    json["cautions"] = list_of(view.cautions);
+    json["remarks"] = view.remarks;
+    return line_of(json);
+}
+
+std::string json_of(const app::GasCheckView& view) {
+    Json json = head_of(view.book);
+    fill_gas(json, view);
+    return line_of(json);
+}
+
+std::string json_of(const app::FruitView& view) {
+    Json json = head_of(view.book);
+    json["fruit"] = view.fruit;
+    json["mass"] = view.mass;
+    json["fruit_terms"] = list_of(view.fruit_terms);
+    json["ways"] = list(view.ways);
+    json["cautions"] = list_of(view.cautions);
+    return line_of(json);
+}
+
+std::string json_of(const app::TraceView& view) {
+    Json json = head_of(view.book);
+    json["direction"] = view.direction;
+    json["subject"] = view.subject;
+    json["on"] = view.on;
+    json["sources"] = list(view.sources);
+    json["additions"] = list(view.additions);
+    json["cultures"] = list(view.cultures);
+    json["path"] = list(view.path);
+    json["share_sum"] = view.share_sum;
+    return line_of(json);
+}
+
+std::string json_of(const app::LabelView& view) {
+    Json json = head_of(view.book);
+    fill_label(json, view);
+    return line_of(json);
+}
+
+std::string json_of(const app::CheckView& view) {
+    Json json = head_of(view.book);
+    Json findings = Json::array();
+    for (const ledger::CheckFinding& finding : view.findings)
+        findings.push_back({{"check", finding.check}, {"ok", finding.ok}, {"what", finding.what}});
+    json["ok"] = view.ok();
+    json["findings"] = std::move(findings);
+    return line_of(json);
+}
+
+std::string json_of(const app::BackupView& view) {
+    Json json = head_of(view.book);
+    json["path"] = view.path;
+    json["entries"] = view.entries;
+    return line_of(json);
+}
+
+std::string json_of(const Error& error) {
+    Json facts = Json::array();
+    for (const Fact& fact : error.facts) facts.push_back({{"label", fact.label}, {"value", fact.value}});
+    return line_of({{"error",
+                     {{"kind", word(error.kind)},
+                      {"where", error.where},
+                      {"what", error.what},
+                      {"facts", std::move(facts)},
+                      {"next_step", error.next_step}}}});
+}
+
+}  // namespace undercroft::render

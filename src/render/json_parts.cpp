@@ -1,0 +1,71 @@
+#include "render/json_parts.hpp"
+
+#include "units/amount.hpp"
+
+namespace undercroft::render {
+
+Json head_of(const app::BookLine& book) {
+    if (book.name.empty()) return Json::object();
+    return {{"book",
+             {{"name", book.name},
+              {"zone", book.zone},
+              {"invented", book.invented},
+              {"read_only", book.read_only},
+              {"sequence", book.sequence}}}};
+}
+
+Json amount(Volume volume) {
+    const std::string text = exact_text_of(volume);
+    const std::size_t blank = text.find(' ');
+    return {{"value", text.substr(0, blank)}, {"unit", text.substr(blank + 1)}};
+}
+
+Json to_json(const app::Caution& caution) {
+    return {{"id", caution.id}, {"words", caution.words}};
+}
+
+Json to_json(const app::EntryLine& entry) {
+    Json json = {{"number", entry.number}, {"key", entry.key},   {"kind", entry.kind}, {"day", entry.day},
+                 {"time", entry.time},     {"text", entry.text}, {"by", entry.by},     {"live", entry.live}};
+    if (!entry.live) json["superseded_by"] = entry.superseded_by;
+    if (!entry.reason.empty()) json["reason"] = entry.reason;
+    return json;
+}
+
+Json to_json(const app::Term& term) {
+    return {
+        {"name", term.name}, {"value", term.value}, {"unit", term.unit}, {"how", term.how}, {"source", term.source}};
+}
+
+Json to_json(const engine::Age& age) {
+    Json parts = Json::array();
+    for (const engine::VintagePart& part : age.parts)
+        parts.push_back({{"name", part.name},
+                         {"share", part.share},
+                         {"age_years", part.age_years},
+                         {"age_spread_years", part.age_spread_years},
+                         {"assumed", part.assumed}});
+    Json others = Json::array();
+    for (const engine::OtherSource& other : age.others)
+        others.push_back({{"name", other.name}, {"kind", ledger::word(other.kind)}, {"share", other.share}});
+    return {{"from", engine::word(age.from)},
+            {"mean_years", age.mean_years},
+            {"sd_years", age.sd_years},
+            {"low_years", age.low_years},
+            {"high_years", age.high_years},
+            {"youngest_years", age.youngest_years},
+            {"youngest_name", age.youngest_name},
+            {"youngest_share", age.youngest_share},
+            {"share_older_than_3_years", engine::share_older_than(age, 3.0)},
+            {"effective_vintages", age.effective_vintages},
+            {"assumed", age.assumed},
+            {"beer_share", age.beer_share},
+            {"parts", std::move(parts)},
+            {"others", std::move(others)}};
+}
+
+std::string line_of(const Json& json) {
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace undercroft::render

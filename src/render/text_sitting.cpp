@@ -1,0 +1,100 @@
+#include <fmt/core.h>
+
+#include "render/lines.hpp"
+#include "render/parts.hpp"
+#include "render/text.hpp"
+
+namespace undercroft::render {
+namespace {
+
+std::string verdict_mark(const std::string& verdict) {
+    if (verdict == "do_not") return "DO NOT PACKAGE. ";
+    if (verdict == "wait") return "WAIT. ";
+    return "No objection. ";
+}
+
+std::string change_table(const app::SittingView& view) {
+    Table table({Align::left, Align::left, Align::right, Align::right});
+    table.head({"", "", "before", view.booked || view.already ? "now" : "after"});
+    std::string subject;
+    for (const app::Change& change : view.changes) {
+        table.row({change.subject == subject ? "" : change.subject, change.what,
+                   change.before.empty() ? "-" : change.before, change.after.empty() ? "-" : change.after});
+        subject = change.subject;
+    }
+    return table.text();
+}
+
+std::string numbers_text(const std::vector<app::EntryLine>& entries) {
+    if (entries.empty()) return "none";
+    return fmt::format("#{}-#{}", entries.front().number, entries.back().number);
+}
+
+std::string body_of(const app::GasCheckView& view) {
+    std::string out = wrapped("  ", verdict_mark(view.verdict) + view.verdict_words);
+    for (const std::string& reason : view.reasons) out += wrapped("  - ", reason);
+    out += block_of(view.cautions);
+    out += heading("Gas that can be there, upper bounds") + term_lines(view.gas);
+    out += fmt::format("  together {} volumes of CO2, {} g/L\n", number_text(view.total_volumes, 2),
+                       number_text(view.total_g_per_l, 1));
+    out += heading(fmt::format("Pressure at {} \u00B0C, the warmest store", number_text(view.store_c, 0))) +
+           term_lines(view.pressure);
+    const std::string together = fmt::format("together {} bar gauge; ", number_text(view.total_gauge_bar, 2));
+    out += wrapped("  ", view.limit_bar
+                             ? fmt::format("{}allowed {} bar, 0.8 of the {} bar it is made for", together,
+                                           number_text(view.allowed_bar, 2), number_text(*view.limit_bar, 2))
+                             : fmt::format("{}nobody has said what {} is made for: ask its maker for at least {} bar",
+                                           together, view.container, number_text(view.limit_needed_bar, 1)));
+    if (!view.by_temperature.empty()) {
+        Table table({Align::right, Align::right});
+        for (const auto& [celsius, bar] : view.by_temperature)
+            table.row({number_text(celsius, 0) + " \u00B0C", number_text(bar, 2) + " bar"});
+        out += heading("At other temperatures") + table.text();
+    }
+    return out;
+}
+
+std::string gas_title(const app::GasCheckView& view) {
+    return "gas check" + (view.subject.empty() ? "" : " of " + view.subject) + " in " + view.container;
+}
+
+}  // namespace
+
+std::string acknowledgement(const app::SittingView& view) {
+    return fmt::format("{} {} entries {}\n",
+                       view.already  ? "already booked"
+                       : view.booked ? "booked"
+                                     : "what-if",
+                       view.key, numbers_text(view.entries));
+}
+
+std::string text_of(const app::SittingView& view) {
+    std::string out;
+    if (!view.booked && !view.already)
+        out += "What if: nothing was booked.\n";
+    else
+        out += fmt::format("{} entries {} at {}\n", view.already ? "Already booked: " : "Booked",
+                           numbers_text(view.entries), view.when);
+    out += title(view.book, view.when, "sitting " + view.key);
+    out += block_of(view.cautions);
+    out += "\n" + entry_lines(view.entries);
+    if (!view.changes.empty()) out += "\n" + change_table(view);
+    if (!view.remarks.empty()) out += "\n";
+    for (const std::string& remark : view.remarks) out += wrapped("  * ", remark);
+    for (const app::GasCheckView& check : view.gas_checks) out += heading(gas_title(check)) + body_of(check);
+    for (const app::LabelView& label : view.labels) out += "\n" + text_of(label);
+    return out;
+}
+
+std::string text_of(const app::GasCheckView& view) {
+    return title(view.book, gas_title(view), "") + "\n" + body_of(view);
+}
+
+std::string text_of(const app::LabelView& view) {
+    std::string out = "Label of " + view.run + (view.kept ? ", kept in the book" : ", not kept") + "\n";
+    for (const std::string& line : broken(view.text, k_columns - 4))
+        out += line.empty() ? "  |\n" : "  | " + line + "\n";
+    return out;
+}
+
+}  // namespace undercroft::render
