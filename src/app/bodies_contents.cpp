@@ -105,6 +105,7 @@ Result<Addition> other_body(const AddAddition& act, AdditionKind kind, const Ent
     body.vessel = vessel;
     body.kind = kind;
     body.item = act.item;
+    body.name = act.item;
     body.contained = act.contained;
     TRY_VOID(amount_into(body, act.amount, here.gallons));
     if (kind == AdditionKind::sugar && body.mass > Mass{}) {
@@ -188,6 +189,7 @@ Result<Addition> body_of(const AddAddition& act, Here& here) {
     } else if (const auto flavouring = here.tables.find_flavouring(act.item); flavouring && !kind) {
         TRY(body, other_body(act, kind_of(**flavouring), key, here));
         body.item = (*flavouring)->id;
+        body.name = (*flavouring)->name;
         if (!(*flavouring)->hazard.empty())
             here.cautions.push_back({"dose." + body.item,
                                      (*flavouring)->name + ": " + (*flavouring)->hazard + ". " + (*flavouring)->notes});

@@ -1,5 +1,6 @@
 // Vessels, lots, moves and losses.
 #include <algorithm>
+#include <cmath>
 
 #include "app/bodies.hpp"
 #include "app/names.hpp"
@@ -10,6 +11,10 @@ namespace undercroft::app {
 namespace {
 
 using namespace ledger;
+
+bool is_all_text(const std::string& text) {
+    return text == "all" || text == "rest" || text == "the rest" || text == "everything";
+}
 
 bool is_share_text(const std::string& text) {
     return text.find('/') != std::string::npos || text.find('%') != std::string::npos ||
@@ -66,14 +71,22 @@ Result<Volume> positive_volume(std::string_view field, const std::string& text, 
 }
 
 Result<Volume> volume_from(std::string_view field, const std::string& text, Volume held, Volume rest, Gallons gallons) {
-    if (text == "all" || text == "rest" || text == "the rest" || text == "everything") {
+    if (is_all_text(text)) {
         if (rest <= Volume{})
             return fail(ErrorKind::impossible, std::string(field), "Nothing is left to take \"" + text + "\" of.");
         return rest;
     }
     if (is_share_text(text)) {
-        TRY(const double share, parse_share(field, text));
-        return Volume::from_litres(held.in_litres() * share);
+        const auto share = parse_share(field, text);
+        // "1/2 gal" looks like a share and is a volume.
+        if (!share) {
+            const auto volume = parse_volume(field, text, gallons);
+            return volume ? positive_volume(field, text, gallons) : tl::unexpected(share.error());
+        }
+        // Rounded down, so that three thirds of a vessel are never more than all of it.
+        constexpr double k_rounding_ul = 1e-3;
+        return Volume::from_ul(
+            static_cast<std::int64_t>(std::floor(static_cast<double>(held.ul()) * *share + k_rounding_ul)));
     }
     return positive_volume(field, text, gallons);
 }
@@ -196,8 +209,7 @@ Result<Move> body_of(const MoveLiquid& act, Here& here) {
     Volume held_up;
     for (const int index : source.additions_inside) held_up += here.cellar.additions[at_index(index)].as.hold_up;
     bool takes_all = false;
-    for (const auto& to : act.to)
-        takes_all = takes_all || to.volume.empty() || to.volume == "all" || to.volume == "rest";
+    for (const auto& to : act.to) takes_all = takes_all || to.volume.empty() || is_all_text(to.volume);
     if (!act.loss.empty()) {
         TRY(body.loss, volume_from("loss", act.loss, source.liquid.volume, source.liquid.volume, here.gallons));
     } else if (takes_all && held_up > Volume{} && !act.to_full) {

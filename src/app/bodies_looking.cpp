@@ -1,4 +1,6 @@
 // Readings, tastings and notes.
+#include <algorithm>
+
 #include "app/bodies.hpp"
 #include "app/names.hpp"
 #include "chem/extract.hpp"
@@ -42,9 +44,11 @@ Result<Reading> body_of(const TakeReading& act, Here& here) {
             return fail(ErrorKind::outside_model, "gravity",
                         "A Brix reading of beer is spoilt by its alcohol. Read a hydrometer, in SG or °P.");
         const double sg = engine::gravity_of_reading(body.values.back(), std::nullopt);
-        if (state.composition && sg > state.original_gravity + 0.010)
-            here.remarks.push_back("That gravity is above anything that went in (" +
-                                   number_text(state.original_gravity, 3) + "): read it again.");
+        const double highest =
+            state.composition ? std::max(state.original_gravity, state.gravity()->mean) : state.original_gravity;
+        if (state.composition && sg > highest + 0.010)
+            here.remarks.push_back("That gravity is above anything that went in (" + number_text(highest, 3) +
+                                   "): read it again.");
     }
     if (!act.ph.empty()) {
         TRY(const Decimal value, parse_number("ph", act.ph, 2, 9));

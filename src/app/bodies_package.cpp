@@ -92,7 +92,7 @@ Result<Package> body_of(const PackageRun& act, Here& here) {
     const Volume available = source.liquid.volume - body.loss;
     if (act.count == "all") {
         body.count = static_cast<int>(std::min<std::int64_t>(available.ul() / body.fill.ul(), 100000));
-        if (body.count == 0)
+        if (body.count <= 0)
             return fail(ErrorKind::impossible, source.as.name,
                         source.as.name + " does not fill one " + kind->name + ".",
                         {{"to fill one", text_of(body.fill, here.unit)}, {"there is", text_of(available, here.unit)}});

@@ -215,7 +215,7 @@ Result<TraceView> Book::trace_back(const std::string& name, const Moment& moment
     }
     for (const int index : trace.additions) {
         const ledger::AdditionState& addition = cellar.additions[at_index(index)];
-        view.additions.push_back({ledger::word(addition.as.kind), addition.as.item,
+        view.additions.push_back({ledger::word(addition.as.kind), addition.as.name,
                                   "into " + cellar.vessels[at_index(addition.vessel)].as.name, 0.0, addition.as.brings,
                                   telling.day_text(addition.from), ""});
     }
@@ -226,8 +226,13 @@ Result<TraceView> Book::trace_back(const std::string& name, const Moment& moment
         if (culture.as.killer == ledger::KillerPhenotype::killer)
             detail += std::string(", killer ") + ledger::word(culture.as.toxin);
         if (culture.as.diastatic == ledger::Diastatic::yes) detail += ", diastatic";
-        view.cultures.push_back(
-            {"culture", culture.as.name, detail, 0.0, {}, telling.day_text(present.since), ledger::word(present.certainty)});
+        view.cultures.push_back({"culture",
+                                 culture.as.name,
+                                 detail,
+                                 0.0,
+                                 {},
+                                 telling.day_text(present.since),
+                                 ledger::word(present.certainty)});
     }
     for (const engine::PathStep& step : trace.path) {
         const std::string from = telling.day_text(step.from);
@@ -264,7 +269,7 @@ Result<TraceView> Book::trace_forward(const std::string& name, const Moment& mom
     };
     std::vector<int> lots = origin.lots;
     if (!origin.additions.empty()) {
-        view.subject = cellar.additions[at_index(origin.additions.front())].as.item;
+        view.subject = cellar.additions[at_index(origin.additions.front())].as.name;
         for (const engine::HolderRef holder : engine::trace_additions(cellar, origin.additions))
             view.additions.push_back(holder_step(holder));
         for (std::size_t i = 0; i < cellar.lots.size(); ++i)

@@ -63,7 +63,7 @@ public:
         return name(body.vessel) + " loses " + volume(body.volume) + " (" + word(body.cause) + ")";
     }
     std::string operator()(const Addition& body) const {
-        std::string text = (body.mass > Mass{} ? text_of(body.mass) : volume(body.dose)) + " of " + body.item +
+        std::string text = (body.mass > Mass{} ? text_of(body.mass) : volume(body.dose)) + " of " + body.name +
                            " goes into " + name(body.vessel);
         if (body.contained) text += " in a bag";
         if (body.brings > Volume{}) text += ", brings " + volume(body.brings) + " of liquid";
@@ -73,7 +73,7 @@ public:
         for (const Entry& entry : m_telling.entries)
             if (entry.key == body.addition)
                 if (const auto* addition = std::get_if<Addition>(&entry.body))
-                    return addition->item + " is lifted out of " + name(addition->vessel);
+                    return addition->name + " is lifted out of " + name(addition->vessel);
         return "an addition is lifted out";
     }
     std::string operator()(const Pitch& body) const {

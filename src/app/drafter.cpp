@@ -56,11 +56,13 @@ Result<void> Drafter::place_sitting(const SittingRequest& request) {
                     "\"" + m_key + "\" is no sitting key; it is a UUID of version 7 in lower case.");
     m_at = now;
     if (!request.key.empty()) {
-        // The same sitting sent again: draft it where it was booked, against the book without it.
+        // The same sitting sent again: draft it where it was booked, against the book as it was then.
         for (const Entry& entry : m_in.booked)
             if (entry.key.sitting == m_key) m_booked_same.push_back(entry);
         if (!m_booked_same.empty()) {
-            std::erase_if(m_all, [this](const Entry& entry) { return entry.key.sitting == m_key; });
+            // What came later may stand on it, or have corrected it.
+            const std::int64_t first = m_booked_same.front().sequence;
+            std::erase_if(m_all, [first](const Entry& entry) { return entry.sequence >= first; });
             m_first_draft = m_all.size();
             m_at = m_booked_same.front().at();
         }
@@ -204,13 +206,18 @@ Result<void> Drafter::draft_correction(const Correct& act, const std::string& by
                         " and cannot become one of kind " + kind_word(entry.body) + ". Void it and book the other.");
     m_corrects = true;
     m_superseded.push_back(target.key);
-    return append(std::move(entry));
+    TRY_VOID(append(std::move(entry)));
+    if (const auto* package = std::get_if<PackageRun>(act.instead.get())) return check_gas(*package, by);
+    return {};
 }
 
 Result<void> Drafter::check_gas(const PackageRun& act, const std::string& by) {
     const Entry packaged = m_all.back();
     const Entry next = new_entry(by);
-    TRY(const Cellar cellar, replay_or_say(m_all, Scope{std::nullopt, next.place, std::nullopt}));
+    // The run as it was filled: a correction may stand long before today.
+    Place just_after = packaged.place;
+    just_after.path += "/";
+    TRY(const Cellar cellar, replay_or_say(m_all, Scope{std::nullopt, just_after, std::nullopt}));
     const engine::StateBook states = engine::states_of(cellar);
     const int run = cellar.run_of(packaged.key);
     engine::package::GasQuestion question = gas_question_of(cellar, states, m_in.tables, {-1, run});

@@ -66,7 +66,7 @@ package::GasQuestion gas_question_of(const ledger::Cellar& cellar, const engine:
     package::GasQuestion question;
     if (state.composition) {
         chem::Composition composition = *state.composition;
-        if (bottled && state.gravity_provenance == engine::Provenance::mixed) {
+        if (bottled && state.gravity_provenance != engine::Provenance::read) {
             // Nobody read the bottles since: the priming counts as sugar, not as gravity.
             const ledger::Package& run = cellar.runs[at_index(holder.run)].as;
             question.priming_g_per_l = run.priming_sugar.in_grams() / (run.fill * run.count).in_litres();
@@ -77,7 +77,9 @@ package::GasQuestion gas_question_of(const ledger::Cellar& cellar, const engine:
             question.gravity = package::Gravity{chem::gravity_of(composition), state.gravity_sd};
         question.abv = chem::abv_of(composition);
         question.extract_g_per_l = composition.real_extract_g_per_l;
-        if (state.original_gravity > 1.0) question.original_gravity = state.original_gravity;
+        // Fruit or sugar can lift the gravity above that of the wort: then the strength says what it was.
+        if (state.original_gravity > 1.0 && state.original_gravity >= chem::gravity_of(composition))
+            question.original_gravity = state.original_gravity;
     }
     question.cultures = cultures_in(cellar, liquid, tables);
     question.malic_g_per_l = state.malic_g_per_l;

@@ -76,6 +76,15 @@ std::string allergen_text(const HoldingView& view, const tables::Tables& tables)
     return text.empty() ? "none known" : text;
 }
 
+// The solera the beer was pulled from, last on its way; where there is none, the vessel it was packaged from.
+std::string solera_behind(const ledger::Cellar& cellar, int run) {
+    for (const engine::PathStep& step : engine::trace_back(cellar, {-1, run}).path)
+        if (step.through.vessel >= 0 &&
+            cellar.vessels[at_index(step.through.vessel)].as.role == ledger::VesselRole::solera)
+            return cellar.vessels[at_index(step.through.vessel)].as.name;
+    return cellar.vessels[at_index(cellar.runs[at_index(run)].source)].as.name;
+}
+
 }  // namespace
 
 LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, const std::string& beer_name) {
@@ -86,7 +95,7 @@ LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, cons
     const auto fact = [&label](const std::string& name, const std::string& value) {
         label.facts.emplace_back(name, value);
     };
-    fact("name", beer_name.empty() ? seen.cellar.vessels[at_index(state.source)].as.name : beer_name);
+    fact("name", beer_name.empty() ? solera_behind(seen.cellar, run) : beer_name);
     fact("run", state.as.run);
     fact("packaged", seen.telling.day_text(state.packaged));
     fact("contents", seen.telling.volume(state.as.fill));
@@ -100,8 +109,8 @@ LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, cons
             const ledger::AdditionState& addition = seen.cellar.additions[at_index(index)];
             if (addition.as.kind == ledger::AdditionKind::fruit || addition.as.kind == ledger::AdditionKind::spice ||
                 addition.as.kind == ledger::AdditionKind::oak || addition.as.kind == ledger::AdditionKind::hops)
-                if (std::find(took.begin(), took.end(), addition.as.item) == took.end())
-                    took.push_back(addition.as.item);
+                if (std::find(took.begin(), took.end(), addition.as.name) == took.end())
+                    took.push_back(addition.as.name);
         }
         std::string list;
         for (const std::string& one : took) list += (list.empty() ? "" : ", ") + one;

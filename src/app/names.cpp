@@ -22,7 +22,9 @@ std::vector<std::string> words_of(const std::string& text) {
     std::vector<std::string> words;
     std::string word;
     for (const char c : text + " ") {
-        if (c != ' ' && c != '\t') {
+        // Punctuation parts words; bytes of other alphabets do not.
+        const auto byte = static_cast<unsigned char>(c);
+        if (byte >= 0x80 || (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')) {
             word += c;
         } else if (!word.empty()) {
             words.push_back(word);
@@ -71,7 +73,12 @@ Result<int> match(const std::vector<Name>& names, std::string_view noun, std::st
                     "\"" + text + "\" can mean " + list_of(all) + ". Write the whole name.");
     }
     for (const Name& name : names) all.push_back(name.text);
-    const std::vector<std::string> near = nearest_names(text, all, 3);
+    // "Ambr" is near "The Amber" by one of its words.
+    std::vector<std::string> near = nearest_names(text, all, 3);
+    for (const std::string& name : all) {
+        const bool by_word = text.size() > 2 && !nearest_names(text, words_of(name), 1).empty();
+        if (by_word && near.size() < 3 && std::find(near.begin(), near.end(), name) == near.end()) near.push_back(name);
+    }
     std::string next;
     if (!near.empty())
         next = "Did you mean " + list_of(near) + "?";
@@ -130,7 +137,7 @@ Result<Origin> find_origin(const ledger::Cellar& cellar, const std::string& text
     };
     for (const auto& lot : cellar.lots)
         if (lot.addition < 0 && !lot.priming) add_once(lot.name, 0);
-    for (const auto& addition : cellar.additions) add_once(addition.as.item, 1);
+    for (const auto& addition : cellar.additions) add_once(addition.as.name, 1);
     for (const auto& culture : cellar.cultures) add_once(culture.as.name, 2);
     std::vector<Name> numbered = names;
     for (std::size_t i = 0; i < numbered.size(); ++i) numbered[i].index = static_cast<int>(i);
@@ -146,7 +153,7 @@ Result<Origin> find_origin(const ledger::Cellar& cellar, const std::string& text
             cellar.lots, [](const auto& lot) { return lot.name; }, origin.lots);
     if (meant.index == 1)
         gather(
-            cellar.additions, [](const auto& one) { return one.as.item; }, origin.additions);
+            cellar.additions, [](const auto& one) { return one.as.name; }, origin.additions);
     if (meant.index == 2)
         gather(
             cellar.cultures, [](const auto& one) { return one.as.name; }, origin.cultures);
@@ -156,7 +163,7 @@ Result<Origin> find_origin(const ledger::Cellar& cellar, const std::string& text
 Result<int> find_inside(const ledger::Cellar& cellar, int vessel, const std::string& text) {
     std::vector<Name> names;
     for (const int index : cellar.vessels[at(vessel)].additions_inside)
-        names.push_back({cellar.additions[at(index)].as.item, "", index});
+        names.push_back({cellar.additions[at(index)].as.name, "", index});
     return match(names, "addition inside " + cellar.vessels[at(vessel)].as.name, "item", text);
 }
 
@@ -164,7 +171,8 @@ Result<const ledger::Entry*> find_entry(const std::vector<ledger::Entry>& entrie
                                         const std::string& text) {
     if (lower(text) == "last") {
         for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry)
-            if (!std::holds_alternative<ledger::Void>(entry->body) && !cellar.superseded_by.contains(entry->key.text()))
+            if (entry->sequence > 0 && !std::holds_alternative<ledger::Void>(entry->body) &&
+                !cellar.superseded_by.contains(entry->key.text()))
                 return &*entry;
         return fail(ErrorKind::not_found, "entry", "The book holds no entry that still counts.");
     }
@@ -179,8 +187,9 @@ Result<const ledger::Entry*> find_entry(const std::vector<ledger::Entry>& entrie
     if (!plain)
         return fail(ErrorKind::bad_input, "entry",
                     "\"" + text + "\" is not an entry. Write its number, such as #12, or \"last\".");
+    // Drafts have no number yet.
     for (const ledger::Entry& entry : entries)
-        if (entry.sequence == number) return &entry;
+        if (number > 0 && entry.sequence == number) return &entry;
     return fail(ErrorKind::not_found, "entry", "There is no entry #" + std::to_string(number) + ".",
                 {{"entries in the book", std::to_string(entries.size())}});
 }

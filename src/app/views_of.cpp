@@ -23,8 +23,12 @@ std::vector<LastReading> last_readings(const Seen& seen, engine::HolderRef holde
     std::vector<LastReading> last;
     std::set<ledger::Quantity> have;
     const auto& entries = entries_of(seen.cellar, holder);
+    const ledger::VesselState* vessel = holder.run >= 0 ? nullptr : &seen.cellar.vessels[at(holder.vessel)];
+    if (vessel != nullptr && vessel->liquid.volume == Volume{}) return last;
     for (auto index = entries.rbegin(); index != entries.rend(); ++index) {
         const ledger::Entry& entry = *seen.cellar.entries[at(*index)];
+        // What was read before the vessel stood empty was another liquid.
+        if (vessel != nullptr && vessel->filled_since && entry.at() < *vessel->filled_since) break;
         const auto* reading = std::get_if<ledger::Reading>(&entry.body);
         if (reading == nullptr) continue;
         for (const ledger::Measured& one : reading->values) {
@@ -56,7 +60,7 @@ std::vector<NamedEstimate> estimates_of(const engine::LiquidState& state) {
 std::string addition_text(const Seen& seen, int index, bool inside) {
     const ledger::AdditionState& addition = seen.cellar.additions[at(index)];
     std::string text = (addition.as.mass > Mass{} ? text_of(addition.as.mass) : seen.telling.volume(addition.as.dose)) +
-                       " " + addition.as.item;
+                       " " + addition.as.name;
     if (inside) text += addition.as.contained ? " (in a bag)" : " (loose)";
     text += " since " + seen.telling.day_text(addition.from);
     if (!inside && addition.until) text += " until " + seen.telling.day_text(*addition.until);

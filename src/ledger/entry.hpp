@@ -176,6 +176,7 @@ struct Addition {
     EntryKey vessel;
     AdditionKind kind = AdditionKind::other;
     std::string item;                      // row id of data/fruit.csv or data/flavourings.csv, or the keeper's words
+    std::string name;                      // what it was called then: "plum, fresh"
     Mass mass;                             // as weighed, 0 when dosed by volume
     Volume dose;                           // of a liquid dose (enzyme, acid), 0 when weighed
     bool contained = false;                // in a bag: can be lifted out again

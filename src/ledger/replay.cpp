@@ -172,8 +172,8 @@ private:
         flow.present = target.liquid.volume;
         flow.node = coming.node;
         m_cellar.flows.push_back(flow);
+        if (target.liquid.volume == Volume{}) target.filled_since = m_entry->at();
         blend_into(target.liquid, coming, amount);
-        target.last_inflow = m_entry->at();
         return {};
     }
 
@@ -211,8 +211,12 @@ private:
 
     // Before a filling "to full": what had evaporated unseen, or what was found too much.
     Step settle_before(int into, const FullSettlement& settlement) {
-        if (settlement.evaporation > Volume{})
+        if (settlement.evaporation < Volume{} || settlement.found < Volume{})
+            return fault(FaultKind::absurd, vessel(into).as.name, std::min(settlement.evaporation, settlement.found));
+        if (settlement.evaporation > Volume{}) {
             STEP(take_out(into, settlement.evaporation, FlowKind::loss, LossCause::evaporation));
+            leave_residue_if_empty(vessel(into));
+        }
         if (settlement.found > Volume{}) {
             LotState lot;
             lot.name = "found in " + vessel(into).as.name;
@@ -253,6 +257,10 @@ private:
         STEP(find_vessel(body.vessel, index));
         if (vessel(index).liquid.volume > Volume{})
             return fault(FaultKind::not_empty, vessel(index).as.name, {}, vessel(index).liquid.volume);
+        // What was left inside leaves with it.
+        for (const int addition : vessel(index).additions_inside)
+            m_cellar.additions[at(addition)].until = m_entry->at();
+        vessel(index).additions_inside.clear();
         vessel(index).retired = true;
         return {};
     }
@@ -292,6 +300,9 @@ private:
         }
         if (sum > vessel(from).liquid.volume)
             return fault(FaultKind::more_than_held, vessel(from).as.name, sum, vessel(from).liquid.volume);
+        if (body.to.size() > 1 && body.settlement != FullSettlement{})
+            return fault(FaultKind::absurd, vessel(from).as.name,
+                         body.settlement.evaporation + body.settlement.found);  // of which of them?
         const Liquid leaving = vessel(from).liquid;
         for (const Destination& one : body.to) {
             int into = -1;
@@ -323,7 +334,7 @@ private:
         STEP(find_vessel(body.vessel, into));
         if (body.brings < Volume{} || body.solids < Volume{} || body.hold_up < Volume{} ||
             (body.mass <= Mass{} && body.dose <= Volume{}))
-            return fault(FaultKind::absurd, body.item, body.brings);
+            return fault(FaultKind::absurd, body.name, body.brings);
         AdditionState state;
         state.key = own_key();
         state.as = body;
@@ -342,7 +353,7 @@ private:
         coming.allergens = allergens_here(body.allergens);
         if (body.brings > Volume{}) {
             LotState lot;
-            lot.name = body.item;
+            lot.name = body.name;
             lot.kind = body.source_kind;
             lot.volume = body.brings;
             lot.vessel = into;
@@ -385,7 +396,7 @@ private:
         AdditionState& addition = m_cellar.additions[at(found->second)];
         auto& inside = vessel(addition.vessel).additions_inside;
         const auto spot = std::find(inside.begin(), inside.end(), found->second);
-        if (spot == inside.end()) return fault(FaultKind::not_there_yet, addition.as.item);
+        if (spot == inside.end()) return fault(FaultKind::not_there_yet, addition.as.name);
         touch_vessel(addition.vessel);
         inside.erase(spot);
         addition.until = m_entry->at();

@@ -52,9 +52,9 @@ struct VesselState {
     Instant joined;
     bool retired = false;
     Liquid liquid;
-    std::vector<int> additions_inside;  // loose fruit, bags: indices in Cellar::additions
-    std::optional<Instant> last_inflow;
-    std::vector<int> entries;  // indices in Cellar::entries that concern it
+    std::vector<int> additions_inside;    // loose fruit, bags: indices in Cellar::additions
+    std::optional<Instant> filled_since;  // when it was last empty before what it holds now
+    std::vector<int> entries;             // indices in Cellar::entries that concern it
 
     [[nodiscard]] Volume full() const { return as.capacity - as.ullage; }
 };

@@ -111,6 +111,7 @@ void fields(auto& visit, Is<ledger::Addition> auto& it) {
     visit("vessel", it.vessel);
     visit("kind", it.kind);
     visit("item", it.item);
+    visit("name", it.name);
     visit("mass_mg", it.mass);
     visit("dose_ul", it.dose);
     visit("contained", it.contained);

@@ -115,22 +115,38 @@ LiquidState of_beer(const ledger::LotEnters& lot) {
     return state;
 }
 
+// A usual gravity where nobody said; common practice, no source. Juice and syrup bring sugar whether stated or not.
+double usual_gravity_of(ledger::LotKind kind) {
+    return kind == ledger::LotKind::fruit ? 1.050 : kind == ledger::LotKind::syrup ? 1.300 : 1.0;
+}
+double usual_gravity_sd_of(ledger::LotKind kind) {
+    return kind == ledger::LotKind::fruit ? 0.015 : kind == ledger::LotKind::syrup ? 0.05 : 0.0;
+}
+
 LiquidState of_other(const ledger::LotEnters& lot) {
     LiquidState state;
+    const bool sugary = lot.kind == ledger::LotKind::fruit || lot.kind == ledger::LotKind::syrup;
+    const bool has_gravity = lot.gravity || lot.original_gravity;
     const double gravity = lot.gravity            ? lot.gravity->value()
                            : lot.original_gravity ? lot.original_gravity->value()
-                                                  : 1.0;
+                                                  : usual_gravity_of(lot.kind);
     const double spirit = lot.kind == ledger::LotKind::spirit ? k_spirit_alcohol : 0.0;
     const double alcohol = lot.alcohol ? lot.alcohol->value() : spirit;
     state.composition = lot.kind == ledger::LotKind::spirit && !lot.gravity
                             ? chem::composition_from_gravity_and_abv(
                                   chem::gravity_of(chem::composition_from_gravity_and_abv(0.9, alcohol)), alcohol)
                             : chem::composition_from_gravity_and_abv(gravity, alcohol);
-    state.gravity_provenance = lot.gravity ? Provenance::stated : Provenance::assumed;
+    state.gravity_provenance = has_gravity ? Provenance::stated : Provenance::assumed;
+    state.gravity_sd = lot.kind == ledger::LotKind::water ? 0.0
+                       : has_gravity                      ? k_stated_gravity_sd
+                                                          : usual_gravity_sd_of(lot.kind);
     state.alcohol_provenance = lot.alcohol || spirit == 0.0 ? Provenance::stated : Provenance::assumed;
     state.alcohol_sd = state.alcohol_provenance == Provenance::assumed ? 2.0 : 0.0;
-    state.gravity_why = state.alcohol_why = "given when " + lot.name + " entered";
-    state.original_gravity = std::max(1.0, gravity);
+    state.gravity_why = has_gravity ? "given when " + lot.name + " entered" : "nobody said: a usual gravity";
+    state.alcohol_why = "given when " + lot.name + " entered";
+    if (sugary)
+        state.fruit_sugar_g_per_l =
+            state.composition->real_extract_g_per_l * chem::hexose_equivalent(chem::Sugar::sucrose);
     state.ibu = exactly_none();
     if (lot.kind == ledger::LotKind::water) {
         state.ta = exactly_none();
@@ -164,8 +180,7 @@ LiquidState of_addition(const ledger::Addition& addition) {
     state.gravity_sd = 0.25 * (chem::gravity_of(*state.composition) - 1.0);
     state.gravity_provenance = Provenance::stated;
     state.alcohol_provenance = Provenance::stated;
-    state.gravity_why = state.alcohol_why = "by the table's composition of " + addition.item;
-    state.original_gravity = std::max(1.0, chem::gravity_of(*state.composition));
+    state.gravity_why = state.alcohol_why = "by the table's composition of " + addition.name;
     const double meq_per_l = acid_meq(in) / volume;
     state.ta = Estimate{k_titratable_share * meq_per_l * k_lactic_g_per_meq,
                         k_titratable_share_sd * meq_per_l * k_lactic_g_per_meq, Provenance::stated, std::nullopt,
@@ -183,6 +198,7 @@ public:
     explicit Filter(const ledger::Cellar& cellar) : m_cellar(cellar) {
         m_states.vessels.resize(cellar.vessels.size());
         m_states.runs.resize(cellar.runs.size());
+        m_unclean.resize(cellar.vessels.size(), false);
     }
 
     StateBook run() {
@@ -204,8 +220,9 @@ private:
         switch (flow.kind) {
             case FlowKind::lot: {
                 const auto& lot = std::get<ledger::LotEnters>(entry.body);
-                pour(vessel(flow.to_vessel), lot.kind == ledger::LotKind::beer ? of_beer(lot) : of_other(lot),
-                     flow.volume);
+                // Of liquid of no known kind as little is known as of a beer nobody described.
+                const bool as_beer = lot.kind == ledger::LotKind::beer || lot.kind == ledger::LotKind::unknown;
+                pour_into_vessel(flow.to_vessel, as_beer ? of_beer(lot) : of_other(lot), flow.volume);
                 break;
             }
             case FlowKind::found: {
@@ -214,17 +231,17 @@ private:
                 break;
             }
             case FlowKind::addition:
-                pour(vessel(flow.to_vessel), of_addition(std::get<ledger::Addition>(entry.body)), flow.volume);
+                pour_into_vessel(flow.to_vessel, of_addition(std::get<ledger::Addition>(entry.body)), flow.volume);
                 break;
             case FlowKind::move: {
                 const LiquidState leaving = vessel(flow.from_vessel);
-                take(vessel(flow.from_vessel), flow.volume);
-                pour(vessel(flow.to_vessel), leaving, flow.volume);
+                take_from_vessel(flow.from_vessel, flow.volume);
+                pour_into_vessel(flow.to_vessel, leaving, flow.volume);
                 break;
             }
             case FlowKind::package: {
                 const LiquidState leaving = vessel(flow.from_vessel);
-                take(vessel(flow.from_vessel), flow.volume);
+                take_from_vessel(flow.from_vessel, flow.volume);
                 run_at(flow.to_run) = leaving;
                 run_at(flow.to_run).volume = flow.volume;
                 break;
@@ -237,15 +254,22 @@ private:
                 syrup.gravity_provenance = syrup.alcohol_provenance = Provenance::stated;
                 syrup.ibu = syrup.ta = syrup.colour_ebc = exactly_none();
                 LiquidState& run = run_at(flow.to_run);
-                const auto watch = run.watch;  // priming is counted apart: it does not undo the evidence
+                // Priming is counted apart: it does not undo the evidence, and a percent of unbuffered sugar
+                // solution moves no pH that a meter would show.
+                const LiquidState unprimed = run;
                 pour(run, syrup, flow.volume);
-                run.watch = watch;
+                run.watch = unprimed.watch;
+                run.temperatures_c = unprimed.temperatures_c;
+                run.dissolved_co2_g_per_l = unprimed.dissolved_co2_g_per_l;
+                run.ph = unprimed.ph;
+                run.original_gravity = unprimed.original_gravity;
+                if (unprimed.gravity_provenance == Provenance::assumed) run.gravity_provenance = Provenance::assumed;
                 break;
             }
             case FlowKind::returned: {
                 LiquidState leaving = run_at(flow.from_run);
                 take(run_at(flow.from_run), flow.volume);
-                pour(vessel(flow.to_vessel), leaving, flow.volume);
+                pour_into_vessel(flow.to_vessel, leaving, flow.volume);
                 break;
             }
             case FlowKind::taken:
@@ -254,10 +278,23 @@ private:
             case FlowKind::loss: {
                 LiquidState& there = vessel(flow.from_vessel);
                 if (flow.cause == ledger::LossCause::evaporation) concentrate(there, flow.volume);
-                take(there, flow.volume);
+                take_from_vessel(flow.from_vessel, flow.volume);
                 break;
             }
         }
+    }
+
+    void take_from_vessel(int index, Volume volume) {
+        take(vessel(index), volume);
+        if (vessel(index).volume == Volume{}) m_unclean[at(index)] = true;
+    }
+
+    // What lives in the residue of a vessel that was not cleaned meets the liquid like a culture that is pitched.
+    void pour_into_vessel(int index, const LiquidState& coming, Volume volume) {
+        const bool onto_residue = m_unclean[at(index)] && vessel(index).volume == Volume{};
+        pour(vessel(index), coming, volume);
+        if (onto_residue) restart_watch(vessel(index));
+        m_unclean[at(index)] = false;
     }
 
     static void take(LiquidState& there, Volume volume) {
@@ -271,11 +308,15 @@ private:
         if (!there.composition || evaporated >= there.volume) return;
         const double factor = litres(there.volume) / litres(there.volume - evaporated);
         there.composition->real_extract_g_per_l *= factor;
-        for (auto* estimate : {&there.ta, &there.ibu, &there.colour_ebc})
-            if (*estimate) (*estimate)->mean *= factor;
+        for (auto* estimate : {&there.ta, &there.ibu, &there.colour_ebc}) {
+            if (!*estimate) continue;
+            (*estimate)->mean *= factor;
+            (*estimate)->sd *= factor;
+        }
         there.malic_g_per_l *= factor;
         there.citric_g_per_l *= factor;
         there.sorbitol_g_per_l *= factor;
+        there.fruit_sugar_g_per_l *= factor;
     }
 
     static void restart_watch(LiquidState& there) {
@@ -307,7 +348,7 @@ private:
         there.alcohol_provenance = Provenance::mixed;
         there.gravity_why = before + "then mixed by volume with what was poured in";
         there.alcohol_why = "by volume from what was poured together";
-        there.original_gravity = std::max(there.original_gravity, coming.original_gravity);
+        there.original_gravity = mixed(there.original_gravity, coming.original_gravity, weight);
         if (there.ph && coming.ph) {
             there.ph =
                 LiquidState::PhRange{std::min(there.ph->low, coming.ph->low), std::max(there.ph->high, coming.ph->high),
@@ -390,7 +431,13 @@ private:
     }
 
     void look(const ledger::Pitch& pitch, const ledger::Entry&) {
-        if (LiquidState* there = subject(pitch.vessel)) restart_watch(*there);
+        const int index = m_cellar.vessel_of(pitch.vessel);
+        if (index < 0) return;
+        restart_watch(vessel(index));
+        m_unclean[at(index)] = vessel(index).volume == Volume{};
+    }
+    void look(const ledger::Care& care, const ledger::Entry&) {
+        if (const int index = m_cellar.vessel_of(care.vessel); index >= 0) m_unclean[at(index)] = false;
     }
     void look(const ledger::Addition& addition, const ledger::Entry&) {
         LiquidState* there = subject(addition.vessel);
@@ -408,6 +455,7 @@ private:
 
     const ledger::Cellar& m_cellar;
     StateBook m_states;
+    std::vector<bool> m_unclean;  // stands empty with something that may live in it
 };
 
 }  // namespace

@@ -37,7 +37,9 @@ struct LiquidState {
     std::optional<Instant> gravity_read_at;
     std::string gravity_why;
     std::string alcohol_why;
-    double original_gravity = 1.0;  // highest of the worts in it, for the reach of a culture
+    // Of its worts, by volume, for the reach of a culture; fruit and sugar count as water here, since their sugar
+    // is counted apart. A strong wort must not hide what a weak one leaves to ferment.
+    double original_gravity = 1.0;
 
     struct PhRange {  // after mixing: the pH lies between the two
         double low = 0.0;
