@@ -43,15 +43,14 @@ std::string heading(std::string_view text) {
 }
 
 std::string block_of(const std::vector<app::Caution>& cautions) {
-    std::string out;
+    if (cautions.empty()) return {};
+    std::string out = cautions.size() == 1 ? "\n!! CAUTION\n" : "\n!! CAUTIONS\n";
     for (const app::Caution& caution : cautions) {
-        out += out.empty() ? "\n" : "!!\n";
-        out += fmt::format("!! CAUTION ({})\n", caution.id);
-        out += [&] {
-            std::string lines;
-            for (const std::string& line : broken(caution.words, k_columns - 3)) lines += "!! " + line + "\n";
-            return lines;
-        }();
+        std::string_view mark = "!! - ";
+        for (const std::string& line : broken(caution.words + " (" + caution.id + ")", k_columns - mark.size())) {
+            out += std::string(mark) + line + "\n";
+            mark = "!!   ";
+        }
     }
     return out;
 }
@@ -126,9 +125,17 @@ std::string ago_text(int days) {
     return duration_text(days / 365.25) + " ago";
 }
 
+std::string quantity_text(std::string_view quantity) {
+    if (quantity == "ph") return "pH";
+    if (quantity == "ta") return "TA";
+    if (quantity == "ibu") return "bitterness";
+    if (quantity == "dissolved_co2") return "dissolved CO2";
+    return std::string(quantity);
+}
+
 std::string reading_text(const app::LastReading& reading) {
-    const bool bare = reading.unit == reading.quantity || reading.unit == "pH";
-    return reading.quantity + " " + reading.value + (bare ? "" : " " + reading.unit) + ", " +
+    const bool bare = reading.unit == "pH";
+    return quantity_text(reading.quantity) + " " + reading.value + (bare ? "" : " " + reading.unit) + ", " +
            ago_text(reading.days_ago);
 }
 
@@ -150,11 +157,24 @@ std::string figure_text(double value, std::string_view unit) {
     return number_text(value, size >= 99.95 ? 0 : size >= 9.995 ? 1 : size >= 0.9995 || size == 0.0 ? 2 : 3);
 }
 
-std::string term_lines(const std::vector<app::Term>& terms) {
+std::string Sources::mark(const std::string& source) {
+    if (source.empty()) return {};
+    auto found = std::find(m_sources.begin(), m_sources.end(), source);
+    if (found == m_sources.end()) found = m_sources.insert(found, source);
+    return fmt::format(" [{}]", found - m_sources.begin() + 1);
+}
+
+std::string Sources::text() const {
+    if (m_sources.empty()) return {};
+    std::string out = heading("Where the figures come from");
+    for (std::size_t i = 0; i < m_sources.size(); ++i) out += wrapped(fmt::format("  [{}] ", i + 1), m_sources[i]);
+    return out;
+}
+
+std::string term_lines(const std::vector<app::Term>& terms, Sources& sources) {
     Table table({Align::left, Align::right, Align::left, Align::left});
     for (const app::Term& term : terms)
-        table.row({term.name, figure_text(term.value, term.unit), term.unit,
-                   term.how + (term.source.empty() ? "" : " [" + term.source + "]")});
+        table.row({term.name, figure_text(term.value, term.unit), term.unit, term.how + sources.mark(term.source)});
     return table.text();
 }
 

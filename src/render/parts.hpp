@@ -16,7 +16,7 @@ namespace undercroft::render {
 [[nodiscard]] std::string title(const app::BookLine& book, std::string_view what, std::string_view right);
 // An empty line, then `text`.
 [[nodiscard]] std::string heading(std::string_view text);
-// Each caution behind a bar of exclamation marks; nothing when there are none.
+// The cautions behind a bar of exclamation marks; nothing when there are none.
 [[nodiscard]] std::string block_of(const std::vector<app::Caution>& cautions);
 
 // "2.1 years"; "about 9 years" when an assumed age weighs in.
@@ -28,12 +28,25 @@ namespace undercroft::render {
 // The whole make-up, one bar a brew, youngest on top.
 [[nodiscard]] std::string make_up(const engine::Age& age);
 
+// "pH" of "ph": quantities as the trade writes them.
+[[nodiscard]] std::string quantity_text(std::string_view quantity);
 [[nodiscard]] std::string reading_text(const app::LastReading& reading);
 // "12 days ago", "today".
 [[nodiscard]] std::string ago_text(int days);
 [[nodiscard]] std::string entry_lines(const std::vector<app::EntryLine>& entries);
+
+// Sources of the figures of one answer, each printed once and numbered in order of use.
+class Sources {
+public:
+    [[nodiscard]] std::string mark(const std::string& source);  // " [2]"; empty for no source
+    [[nodiscard]] std::string text() const;
+
+private:
+    std::vector<std::string> m_sources;
+};
+
 // Each figure with how it was got.
-[[nodiscard]] std::string term_lines(const std::vector<app::Term>& terms);
+[[nodiscard]] std::string term_lines(const std::vector<app::Term>& terms, Sources& sources);
 // Digits worth showing of a value whose spread nobody gave: three, and four decimals of a gravity.
 [[nodiscard]] std::string figure_text(double value, std::string_view unit);
 

@@ -82,9 +82,9 @@ std::string estimate_table(const std::vector<app::NamedEstimate>& estimates) {
                                                     std::string::npos
                                ? named.decimals + 1
                                : named.decimals;
-        table.row({named.quantity, number_text(estimate.mean, digits),
-                   estimate.sd > 0.0 ? "\u00B1 " + number_text(estimate.sd, digits) : "", named.unit,
-                   engine::word(estimate.provenance), estimate.why});
+        table.row({quantity_text(named.quantity), number_text(estimate.mean, digits),
+                   estimate.sd > 0.0 ? "\u00B1 " + number_text(estimate.sd, digits) : "",
+                   named.unit == "pH" ? "" : named.unit, engine::word(estimate.provenance), estimate.why});
     }
     return table.text();
 }
@@ -134,7 +134,7 @@ std::string age_lines(const app::HoldingView& view) {
                                 duration_text((*age)->high_years));
         table.row({(*age)->from == engine::AgeFrom::brew_day ? "from the day brewed" : "from the day it came in",
                    mean_age_text(**age),
-                   fmt::format("{}youngest part {} of {} ({}); older than 3 years {}", range,
+                   fmt::format("{}youngest part {}, {} ({}); older than 3 years {}", range,
                                percent_text((*age)->youngest_share, 0), duration_text((*age)->youngest_years),
                                (*age)->youngest_name, percent_text(engine::share_older_than(**age, 3.0), 0))});
     }

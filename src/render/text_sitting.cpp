@@ -8,17 +8,17 @@ namespace undercroft::render {
 namespace {
 
 std::string verdict_mark(const std::string& verdict) {
-    if (verdict == "do_not") return "DO NOT PACKAGE. ";
-    if (verdict == "wait") return "WAIT. ";
-    return "No objection. ";
+    if (verdict == "do_not") return "DO NOT PACKAGE";
+    if (verdict == "wait") return "WAIT";
+    return "NO OBJECTION";
 }
 
 std::string change_table(const app::SittingView& view) {
-    Table table({Align::left, Align::left, Align::right, Align::right});
+    Table table({Align::left, Align::left, Align::left, Align::left});
     table.head({"", "", "before", view.booked || view.already ? "now" : "after"});
     std::string subject;
     for (const app::Change& change : view.changes) {
-        table.row({change.subject == subject ? "" : change.subject, change.what,
+        table.row({change.subject == subject ? "" : change.subject, quantity_text(change.what),
                    change.before.empty() ? "-" : change.before, change.after.empty() ? "-" : change.after});
         subject = change.subject;
     }
@@ -30,32 +30,52 @@ std::string numbers_text(const std::vector<app::EntryLine>& entries) {
     return fmt::format("#{}-#{}", entries.front().number, entries.back().number);
 }
 
-std::string body_of(const app::GasCheckView& view) {
-    std::string out = wrapped("  ", verdict_mark(view.verdict) + view.verdict_words);
+std::string verdict_of(const app::GasCheckView& view) {
+    std::string out = fmt::format("  {}\n", verdict_mark(view.verdict)) + wrapped("  ", view.verdict_words);
     for (const std::string& reason : view.reasons) out += wrapped("  - ", reason);
-    out += block_of(view.cautions);
-    out += heading("Gas that can be there, upper bounds") + term_lines(view.gas);
+    return out + block_of(view.cautions);
+}
+
+std::string limit_of(const app::GasCheckView& view) {
+    return wrapped("  ", view.limit_bar
+                             ? fmt::format("Allowed {} bar: 0.8 of the {} bar it is made for.",
+                                           number_text(view.allowed_bar, 2), number_text(*view.limit_bar, 2))
+                             : fmt::format("Nobody has said what {} is made for: ask its maker for at least {} bar.",
+                                           view.container, number_text(view.limit_needed_bar, 1)));
+}
+
+std::string figures_of(const app::GasCheckView& view) {
+    Sources sources;
+    std::string out = heading("Gas that can be there, upper bounds") + term_lines(view.gas, sources);
     out += fmt::format("  together {} volumes of CO2, {} g/L\n", number_text(view.total_volumes, 2),
                        number_text(view.total_g_per_l, 1));
     out += heading(fmt::format("Pressure at {} \u00B0C, the warmest store", number_text(view.store_c, 0))) +
-           term_lines(view.pressure);
-    const std::string together = fmt::format("together {} bar gauge; ", number_text(view.total_gauge_bar, 2));
-    out += wrapped("  ", view.limit_bar
-                             ? fmt::format("{}allowed {} bar, 0.8 of the {} bar it is made for", together,
-                                           number_text(view.allowed_bar, 2), number_text(*view.limit_bar, 2))
-                             : fmt::format("{}nobody has said what {} is made for: ask its maker for at least {} bar",
-                                           together, view.container, number_text(view.limit_needed_bar, 1)));
+           term_lines(view.pressure, sources) + limit_of(view);
     if (!view.by_temperature.empty()) {
-        Table table({Align::right, Align::right});
+        Table table({Align::right, Align::right, Align::left});
         for (const auto& [celsius, bar] : view.by_temperature)
-            table.row({number_text(celsius, 0) + " \u00B0C", number_text(bar, 2) + " bar"});
+            table.row({number_text(celsius, 0) + " \u00B0C", number_text(bar, 2) + " bar",
+                       view.limit_bar && bar > view.allowed_bar ? "more than allowed" : ""});
         out += heading("At other temperatures") + table.text();
     }
-    return out;
+    return out + sources.text();
 }
 
 std::string gas_title(const app::GasCheckView& view) {
     return "gas check" + (view.subject.empty() ? "" : " of " + view.subject) + " in " + view.container;
+}
+
+// Beside a sitting: what decides, without the sums.
+std::string gas_in_short(const app::GasCheckView& view) {
+    return heading(gas_title(view)) + verdict_of(view) +
+           fmt::format("\n  At most {} volumes of CO2 and {} bar gauge at {} \u00B0C.\n",
+                       number_text(view.total_volumes, 1), number_text(view.total_gauge_bar, 1),
+                       number_text(view.store_c, 0)) +
+           limit_of(view) + "  undercroft gas shows every figure.\n";
+}
+
+std::string numbers_phrase(const std::vector<app::EntryLine>& entries) {
+    return entries.size() == 1 ? fmt::format("entry #{}", entries.front().number) : "entries " + numbers_text(entries);
 }
 
 }  // namespace
@@ -73,21 +93,20 @@ std::string text_of(const app::SittingView& view) {
     if (!view.booked && !view.already)
         out += "What if: nothing was booked.\n";
     else
-        out += fmt::format("{} entries {} at {}\n", view.already ? "Already booked: " : "Booked",
-                           numbers_text(view.entries), view.when);
+        out += (view.already ? "Booked before: " : "Booked ") + numbers_phrase(view.entries) + ".\n";
     out += title(view.book, view.when, "sitting " + view.key);
     out += block_of(view.cautions);
     out += "\n" + entry_lines(view.entries);
     if (!view.changes.empty()) out += "\n" + change_table(view);
     if (!view.remarks.empty()) out += "\n";
     for (const std::string& remark : view.remarks) out += wrapped("  * ", remark);
-    for (const app::GasCheckView& check : view.gas_checks) out += heading(gas_title(check)) + body_of(check);
+    for (const app::GasCheckView& check : view.gas_checks) out += gas_in_short(check);
     for (const app::LabelView& label : view.labels) out += "\n" + text_of(label);
     return out;
 }
 
 std::string text_of(const app::GasCheckView& view) {
-    return title(view.book, gas_title(view), "") + "\n" + body_of(view);
+    return title(view.book, gas_title(view), "") + "\n" + verdict_of(view) + figures_of(view);
 }
 
 std::string text_of(const app::LabelView& view) {

@@ -17,20 +17,19 @@ std::string step_table(const std::vector<app::TraceStep>& steps, VolumeUnit unit
     return table.text();
 }
 
-std::string date_table(const std::vector<app::FruitDate>& dates) {
-    Table table({Align::left, Align::left, Align::left});
-    for (const app::FruitDate& date : dates)
-        table.row({date.day, date.task,
-                   date.done_when +
-                       (date.caution.empty() ? "" : (date.done_when.empty() ? "" : " ") + ("(!) " + date.caution))});
-    return table.text();
+std::string date_lines(const std::vector<app::FruitDate>& dates) {
+    std::string out;
+    for (const app::FruitDate& date : dates) {
+        out += "  " + date.day + "  " + date.task + "\n";
+        if (!date.done_when.empty()) out += wrapped("              ", "done when: " + date.done_when);
+        if (!date.caution.empty()) out += wrapped("          !!  ", date.caution);
+    }
+    return out;
 }
 
-std::string way_text(const app::FruitWay& way, VolumeUnit unit) {
-    std::string out = heading(way.title);
-    out += term_lines(way.terms);
-    if (!way.dates.empty()) out += "\n" + date_table(way.dates);
-    out += fmt::format("  vessel of at least {}\n", text_of(way.least_vessel, unit));
+std::string way_text(const app::FruitWay& way, Sources& sources) {
+    std::string out = heading(way.title) + term_lines(way.terms, sources);
+    if (!way.dates.empty()) out += heading(way.title + ": the days") + date_lines(way.dates);
     return out;
 }
 
@@ -77,9 +76,10 @@ std::string text_of(const app::FruitView& view) {
     std::string out = title(view.book, view.mass + " of " + view.fruit, "");
     out += block_of(view.cautions);
     out += "\n" + side_by_side(view);
-    out += heading("The fruit") + term_lines(view.fruit_terms);
-    for (const app::FruitWay& way : view.ways) out += way_text(way, view.book.unit);
-    return out;
+    Sources sources;
+    out += heading("The fruit") + term_lines(view.fruit_terms, sources);
+    for (const app::FruitWay& way : view.ways) out += way_text(way, sources);
+    return out + sources.text();
 }
 
 std::string text_of(const app::CheckView& view) {

@@ -130,9 +130,10 @@ TEST(Text, one_vessel_shows_spreads_certainty_and_a_caution_nobody_can_miss) {
                       "cellar that has been closed for days."}};
     const std::string text = text_of(view);
     expect_narrow(text);
-    for (const char* part : {"!! CAUTION (gas.room)", "\u00B1 0.0005", "1.0080", "read 1.0080 on 2026-03-02", "likely",
-                             "killer, toxin", "gluten (amount unknown), sulphite 12.0 mg/L", "Founding wort (assumed)",
-                             "2 lots of less than 0.5 % each", "4.0 % of the whole is plum (fruit)"})
+    for (const char* part :
+         {"!! CAUTION\n!! - 20 L give", "\u00B1 0.0005", "1.0080", "read 1.0080 on 2026-03-02", "likely",
+          "killer, toxin", "gluten (amount unknown), sulphite 12.0 mg/L", "Founding wort (assumed)",
+          "2 lots of less than 0.5 % each", "4.0 % of the whole is plum (fruit)"})
         EXPECT_TRUE(has(text, part)) << part << " in\n" << text;
     EXPECT_LT(text.find("4 months  Autumn wort\n"), text.find("Founding wort (assumed)"));  // youngest on top
 }
@@ -166,7 +167,7 @@ TEST(Text, a_booked_sitting_is_acknowledged_on_one_line) {
     view.entries.push_back(view.entries[0]);
     view.entries[1].number = 13;
     EXPECT_EQ(acknowledgement(view), "booked 0190f3c8-0000-7000-8000-000000000001 entries #12-#13\n");
-    EXPECT_TRUE(has(text_of(view), "Booked entries #12-#13 at 2026-03-14 18:30"));
+    EXPECT_TRUE(has(text_of(view), "Booked entries #12-#13."));
     view.already = true;
     EXPECT_EQ(acknowledgement(view), "already booked 0190f3c8-0000-7000-8000-000000000001 entries #12-#13\n");
 }
@@ -186,8 +187,8 @@ TEST(Text, a_gas_check_says_what_is_missing_and_what_to_ask_the_maker) {
     view.by_temperature = {{4.0, 3.2}, {25.0, 9.1}};
     const std::string text = text_of(view);
     expect_narrow(text);
-    for (const char* part : {"DO NOT PACKAGE. This can reach 9.1 bar", "- nobody has said", "ask its maker for",
-                             "[Weiss 1974]", "together 9.10 bar gauge", "3.20 bar"})
+    for (const char* part : {"DO NOT PACKAGE\n  This can reach 9.1 bar", "- nobody has said", "ask its maker for",
+                             "[1] Weiss 1974", "CO2  8.60  bar  by 5.3", "3.20 bar"})
         EXPECT_TRUE(has(text, part)) << part << " in\n" << text;
 }
 
