@@ -217,7 +217,7 @@ private:
             return;
         }
         const Evidence& seen = *m_question.evidence;
-        if (seen.change_sg > need.resolution_sg + k_rounding) {
+        if (!(seen.change_sg <= need.resolution_sg + k_rounding)) {
             wait("The gravity still moved by " + number_text(seen.change_sg, 4) + " while it was watched. It needs " +
                  wanted + ".");
             return;
@@ -229,7 +229,7 @@ private:
         }
         const bool warm = seen.coolest && *seen.coolest >= k_watch_warm;
         const double days = warm ? need.days : need.days_below_15_c;
-        if (seen.readings < need.readings || seen.days < days) {
+        if (seen.readings < need.readings || !(seen.days >= days)) {
             wait("Watched too little: " + std::to_string(seen.readings) + " readings over " +
                  number_text(seen.days, 0) + " days" + (seen.coolest ? " at " + text_of(*seen.coolest) : "") +
                  ". The cultures possible need " + wanted + (seen.coolest ? "." : "; say how warm it stood."));

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 
 namespace undercroft::engine::package {
@@ -300,8 +301,10 @@ TEST(Wait, UntilTheWatchOfTheStrongestCultureIsDone) {
     EXPECT_EQ(with(Evidence{3, 56.0, 0.0006, celsius(20.0)}).verdict, Verdict::wait);
     EXPECT_EQ(with(Evidence{3, 56.0, 0.0, celsius(14.0)}).verdict, Verdict::wait);
     EXPECT_EQ(with(Evidence{3, 90.0, 0.0, celsius(14.0)}).verdict, Verdict::no_objection);
-    EXPECT_EQ(with(Evidence{3, 400.0, 0.0, celsius(8.0)}).verdict, Verdict::wait);  // asleep: proves nothing
-    EXPECT_EQ(with(Evidence{3, 56.0, 0.0, std::nullopt}).verdict, Verdict::wait);   // nobody said how warm
+    EXPECT_EQ(with(Evidence{3, 400.0, 0.0, celsius(8.0)}).verdict, Verdict::wait);          // asleep: proves nothing
+    EXPECT_EQ(with(Evidence{3, 56.0, 0.0, std::nullopt}).verdict, Verdict::wait);           // nobody said how warm
+    EXPECT_EQ(with(Evidence{3, std::nan(""), 0.0, celsius(20.0)}).verdict, Verdict::wait);  // no number is no evidence
+    EXPECT_EQ(with(Evidence{3, 56.0, std::nan(""), celsius(20.0)}).verdict, Verdict::wait);
     EXPECT_TRUE(says(with(Evidence{2, 20.0, 0.0, celsius(20.0)}), "3 readings over 56 days"));
 }
 
