@@ -47,6 +47,17 @@ bool is_key(const EntryKey& key) {
     return is_uuid(key.sitting, '7') && EntryKey::from_text(key.text()) == key;
 }
 
+// One key or several with a slash between: an entry placed after another, or in the place of one it supersedes.
+bool is_path(std::string_view path) {
+    while (true) {
+        const auto slash = path.find('/');
+        const auto key = EntryKey::from_text(std::string(path.substr(0, slash)));
+        if (!key || !is_key(*key)) return false;
+        if (slash == std::string_view::npos) return true;
+        path.remove_prefix(slash + 1);
+    }
+}
+
 // --- writing -----------------------------------------------------------------------------------
 
 // Collects the fields of one object; the first one that cannot stand in the book is the error.
@@ -341,17 +352,17 @@ Result<void> check_text(std::string_view field, std::string_view text) {
 
 Result<std::string> encode(const ledger::Entry& entry) {
     if (const auto* unknown = std::get_if<ledger::Unknown>(&entry.body)) return unknown->canonical;
-    const std::string own = entry.key.text();
-    const std::string& path = entry.place.path;
-    if (path != own && !path.ends_with("/" + own))
-        return fail(ErrorKind::bad_input, "path", "the place of an entry ends in the entry's own key, " + own + ".");
+    if (!is_key(entry.key) || (entry.supersedes && !is_key(*entry.supersedes)))
+        return fail(ErrorKind::bad_input, "key",
+                    "an entry is named by a UUID of version 7 in lower case and an index of 0 to 999999.");
+    if (!is_path(entry.place.path))
+        return fail(
+            ErrorKind::bad_input, "path",
+            "\"" + entry.place.path + "\" is no place: it is the key of an entry, or several with a slash between.");
     if (entry.sitting_size <= entry.key.index)
         return fail(ErrorKind::bad_input, "sitting_size",
                     "entry " + std::to_string(entry.key.index) + " lies outside a sitting of " +
                         std::to_string(entry.sitting_size) + ".");
-    if (!is_key(entry.key) || (entry.supersedes && !is_key(*entry.supersedes)))
-        return fail(ErrorKind::bad_input, "key",
-                    "an entry is named by a UUID of version 7 in lower case and an index of 0 to 999999.");
     TRY_VOID(check_commitment("by", entry.by));
     if (const auto* tasting = std::get_if<ledger::Tasting>(&entry.body))
         TRY_VOID(check_commitment("taster", tasting->taster));

@@ -23,7 +23,7 @@ inline constexpr std::size_t k_longest_text = 64 * 1024;  // bytes of a single t
 // Errors, bad_input and naming the field: text that is not UTF-8, holds a NUL or is longer than
 // k_longest_text; a key that is no UUID of version 7 with an index of 0 to 999999; an amount beyond
 // 2^53 - 1; a decimal of more than 15 digits; a day outside the years 0 to 9999; `by`, a taster or a
-// receiver that is not a commitment; a path that does not end in the entry's own key.
+// receiver that is not a commitment; a path that is not made of keys.
 // An entry of kind Unknown gives back the bytes it was read from.
 [[nodiscard]] Result<std::string> encode(const ledger::Entry& entry);
 [[nodiscard]] Result<std::string> encode(const ledger::BookFacts& facts);

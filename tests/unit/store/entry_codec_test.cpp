@@ -231,15 +231,18 @@ TEST(EntryCodec, KeysThatAreNoUuidOfVersion7AreRefused) {
     EXPECT_EQ(refusal(entry).where, "key");
 }
 
-TEST(EntryCodec, APlaceEndsInTheEntrysOwnKey) {
+TEST(EntryCodec, APlaceIsMadeOfKeys) {
     Entry entry = entry_with(Void{});
     const std::string own = entry.key.text();
-    entry.place.path = EntryKey{sitting_key(2), 0}.text() + "/" + own;
-    EXPECT_TRUE(encode(entry));
-    entry.place.path = EntryKey{sitting_key(2), 0}.text();
-    EXPECT_EQ(refusal(entry).where, "path");
-    entry.place.path = "x" + own;
-    EXPECT_EQ(refusal(entry).where, "path");
+    const std::string other = EntryKey{sitting_key(2), 0}.text();
+    for (const std::string& good : {own, other, other + "/" + own, other + "/" + own + "/" + own}) {
+        entry.place.path = good;
+        EXPECT_TRUE(encode(entry)) << good;
+    }
+    for (const std::string& bad : {std::string(), "x" + own, own + "/", "/" + own, other + "//" + own, own + "~"}) {
+        entry.place.path = bad;
+        EXPECT_EQ(refusal(entry).where, "path") << bad;
+    }
 }
 
 TEST(EntryCodec, ANameCannotSlipInWhereACommitmentBelongs) {

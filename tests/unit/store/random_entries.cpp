@@ -355,6 +355,7 @@ rc::Gen<Entry> random_entry() {
         entry.place = {Instant{any_whole()}, entry.key.text()};
         if (any_flag()) entry.place.path = any_key().text() + "/" + entry.place.path;
         if (any_flag()) entry.supersedes = any_key();
+        if (entry.supersedes && any_flag()) entry.place.path = entry.supersedes->text();
         entry.reason = any_text();
         entry.by = maybe_commitment();
         entry.recorded = Instant{any_whole()};
