@@ -119,6 +119,7 @@ struct PackageRun {
     std::string location;
     std::string store;        // warmest temperature of the store; empty: 25 C
     bool given_away = false;  // bottles leave: reckon with 50 C
+    std::string limit;        // the maker's figure for container and closure, "10 bar"
     std::string acknowledge;  // why it is packaged although the gas check objects
 };
 

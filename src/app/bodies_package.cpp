@@ -90,23 +90,29 @@ Result<Package> body_of(const PackageRun& act, Here& here) {
         if (body.loss < Volume{}) return fail(ErrorKind::bad_input, "loss", act.loss + " is below zero.");
     }
     const Volume available = source.liquid.volume - body.loss;
+    const auto beer_in = [&](int count) -> Result<Volume> {
+        TRY(body.priming_sugar, priming_from(act.priming, body.fill * count));
+        body.priming_volume = Volume::from_litres(body.priming_sugar.in_grams() * chem::k_litres_per_gram_sugar);
+        return body.fill * count - body.priming_volume;
+    };
     if (act.count == "all") {
         body.count = static_cast<int>(std::min<std::int64_t>(available.ul() / body.fill.ul(), 100000));
         if (body.count <= 0)
             return fail(ErrorKind::impossible, source.as.name,
                         source.as.name + " does not fill one " + kind->name + ".",
                         {{"to fill one", text_of(body.fill, here.unit)}, {"there is", text_of(available, here.unit)}});
-        const Volume remainder = available - body.fill * body.count;
-        if (remainder > Volume{})
+        // The priming takes room too, so one more may fit.
+        TRY(const Volume for_one_more, beer_in(body.count + 1));
+        if (for_one_more <= available) ++body.count;
+        TRY(const Volume drawn, beer_in(body.count));
+        if (const Volume remainder = available - drawn; remainder > Volume{})
             here.remarks.push_back(text_of(remainder, here.unit) + " stays in " + source.as.name +
                                    ": too little for another.");
     } else {
         if (act.count.empty()) return fail(ErrorKind::bad_input, "count", "How many? Write a number, or \"all\".");
         TRY(body.count, parse_count("count", act.count, 1, 100000));
     }
-    const Volume filled = body.fill * body.count;
-    TRY(body.priming_sugar, priming_from(act.priming, filled));
-    body.priming_volume = Volume::from_litres(body.priming_sugar.in_grams() * chem::k_litres_per_gram_sugar);
+    TRY_VOID(beer_in(body.count));
     body.purged = act.purged;
     body.run = act.run.empty() ? new_run_code(here.cellar, source.as.name, day_of(here.at, here.zone)) : act.run;
     body.location = act.location;

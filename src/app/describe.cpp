@@ -126,7 +126,10 @@ public:
         return (body.subject.empty() ? "" : name(body.subject) + ": ") + "\"" + body.words + "\"";
     }
     std::string operator()(const Snapshot& body) const {
-        return std::string(word(body.kind)) + " of " + name(body.subject) + " kept";
+        if (body.kind == SnapshotKind::verdict)
+            return "first gas check of " + name(body.subject) + ": " + fact(body, "verdict") + ", at most " +
+                   fact(body, "total pressure") + " at " + fact(body, "store");
+        return "label of " + name(body.subject) + " kept";
     }
     std::string operator()(const Acknowledge& body) const {
         return "caution " + body.caution + " acknowledged for " + name(body.subject) + ": \"" + body.words + "\"";
@@ -137,6 +140,10 @@ public:
     }
 
 private:
+    [[nodiscard]] static std::string fact(const Snapshot& snapshot, const std::string& name) {
+        const auto found = snapshot.facts.find(name);
+        return found == snapshot.facts.end() ? "unknown" : found->second;
+    }
     [[nodiscard]] std::string name(const EntryKey& key) const { return m_telling.name_of(key); }
     [[nodiscard]] std::string volume(Volume value) const { return m_telling.volume(value); }
     [[nodiscard]] std::string person_of(const std::string& commitment) const {
@@ -218,7 +225,6 @@ EntryLine Telling::line(const Entry& entry, const Cellar& cellar) const {
                 line.superseded_by = "#" + std::to_string(other.sequence);
     }
     if (std::holds_alternative<Void>(entry.body)) {
-        line.live = false;
         if (entry.supersedes)
             for (const Entry& other : entries)
                 if (other.key == *entry.supersedes)

@@ -60,6 +60,22 @@ bool is_sitting_key(const std::string& key) {
     return true;
 }
 
+Snapshot verdict_snapshot(const engine::package::GasCheck& check, const EntryKey& run,
+                          const std::string& makers_limit) {
+    Snapshot snapshot;
+    snapshot.kind = SnapshotKind::verdict;
+    snapshot.subject = run;
+    snapshot.text = check.words;
+    snapshot.facts["verdict"] = engine::package::word(check.verdict);
+    snapshot.facts["volumes at most"] = number_text(check.total_volumes, 2);
+    snapshot.facts["store"] = text_of(check.store);
+    if (check.total) snapshot.facts["total pressure"] = text_of(*check.total);
+    if (check.limit) snapshot.facts["limit"] = text_of(*check.limit);
+    if (!makers_limit.empty()) snapshot.facts["maker's figure"] = makers_limit;
+    for (const auto& term : check.gas) snapshot.facts["volumes of " + term.name] = number_text(term.value, 3);
+    return snapshot;
+}
+
 }  // namespace
 
 Drafter::Drafter(const DraftInputs& inputs)
@@ -249,21 +265,27 @@ Result<void> Drafter::check_gas(const PackageRun& act, const std::string& by) {
     figures.container = act.container;
     figures.store = act.store;
     figures.given_away = act.given_away;
+    figures.limit = act.limit;
     TRY_VOID(state_figures(question, figures, m_in.tables, m_in.facts.gallons));
     TRY(const engine::package::GasCheck check, engine::package::first_gas_check(question, m_in.tables));
     m_gas_checks.push_back(gas_view(check, cellar.runs[at_index(run)].as.run));
-    if (check.verdict == engine::package::Verdict::no_objection) return {};
+    // The verdict is kept with what it rests on: what was known when the bottles were filled.
+    Entry kept = next;
+    kept.body = verdict_snapshot(check, packaged.key, act.limit);
+    if (check.verdict == engine::package::Verdict::no_objection) return append(std::move(kept));
     if (act.acknowledge.empty()) {
         Error error;
         error.kind = ErrorKind::impossible;
         error.where = "gas check";
         error.what = check.words;
         for (const std::string& reason : check.reasons) error.facts.push_back({"because", reason});
-        error.next_step = "Nothing was booked. If it is packaged already, book it with --acknowledge \"why\".";
+        error.next_step =
+            "Nothing was booked. Give the maker's figure with --limit, or book it as it is with --acknowledge \"why\".";
         m_objection = std::move(error);
         return {};
     }
-    Entry entry = next;
+    TRY_VOID(append(std::move(kept)));
+    Entry entry = new_entry(by);
     entry.body = Acknowledge{std::string("gas.") + engine::package::word(check.verdict), packaged.key, act.acknowledge};
     return append(std::move(entry));
 }

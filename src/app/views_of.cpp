@@ -191,6 +191,7 @@ std::vector<Change> changes_between(const HoldingView& before, const HoldingView
         return view.from_brew_day ? age_text(*view.from_brew_day) : std::string();
     };
     row("age from brew day", age(before), age(after));
+    const bool emptied = after.vessel && after.vessel->volume == Volume{};
     for (const char* quantity : {"gravity", "alcohol", "ph", "ta", "ibu", "colour"}) {
         const auto value = [quantity](const HoldingView& view) {
             for (const NamedEstimate& named : view.estimates)
@@ -199,7 +200,7 @@ std::vector<Change> changes_between(const HoldingView& before, const HoldingView
         };
         const std::string was = value(before);
         const std::string is = value(after);
-        row(quantity, was, is.empty() && !was.empty() ? "not known until read" : is);
+        row(quantity, was, is.empty() && !was.empty() && !emptied ? "not known until read" : is);
     }
     row("cultures", culture_list(before), culture_list(after));
     row("allergens", allergen_list(before), allergen_list(after));

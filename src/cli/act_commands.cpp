@@ -179,6 +179,7 @@ std::vector<Command> act_commands() {
                      {"--location", Takes::one, "PLACE", "where the run is kept"},
                      {"--store", Takes::one, "TEMPERATURE", "warmest it will stand; left out: 25 C"},
                      {"--given-away", Takes::nothing, "", "bottles leave the house: reckon with 50 C"},
+                     {"--limit", Takes::one, "PRESSURE", "the maker's figure for glass and closure: \"10 bar\""},
                      {"--acknowledge", Takes::one, "WHY", "package although the gas check objects; booked with it"}}});
     rows.push_back({"serve", Group::package, Role::act, "KEG VOLUME", "drawn and drunk", "serve \"Keg 1\" 2 L", {}});
     rows.push_back({"label",

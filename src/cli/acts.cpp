@@ -235,6 +235,7 @@ Result<Acts> package(const Typed& t) {
                                 .location = t.one("--location"),
                                 .store = t.one("--store"),
                                 .given_away = t.has("--given-away"),
+                                .limit = t.one("--limit"),
                                 .acknowledge = t.one("--acknowledge")}};
 }
 
