@@ -21,8 +21,9 @@ std::function<std::string()> seeded_random16(std::uint64_t seed) {
 }
 
 std::string uuid4_of(const std::string& hex) {
-    // The variant is two bits, 10: 8, 9, a or b.
-    const char variant = "89ab"[hex[16] % 4];
+    // The variant is the two upper bits, 10: 8, 9, a or b; the two lower ones stay as drawn.
+    const int drawn = hex[16] <= '9' ? hex[16] - '0' : hex[16] - 'a' + 10;
+    const char variant = "89ab"[drawn % 4];
     return hex.substr(0, 8) + "-" + hex.substr(8, 4) + "-4" + hex.substr(13, 3) + "-" + variant + hex.substr(17, 3) +
            "-" + hex.substr(20, 12);
 }

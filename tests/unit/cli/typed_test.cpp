@@ -4,6 +4,8 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
 
 namespace undercroft::cli {
 namespace {
@@ -115,6 +117,16 @@ TEST(Commands, every_example_is_read_as_its_own_command) {
         // Two examples hold more than their own options: an act, and the common --book.
         if (command.name == "correct" || command.name == "demo") continue;
         EXPECT_TRUE(read_typed(command, std::span(*words).subspan(found->length))) << command.example;
+    }
+}
+
+TEST(Commands, the_page_of_the_command_line_names_every_command_and_option) {
+    std::ifstream stream(std::string(UNDERCROFT_SOURCE_DIR) + "/docs/cli.md");
+    const std::string page{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+    for (const Command& command : commands()) {
+        EXPECT_NE(page.find("`" + std::string(command.name)), std::string::npos) << command.name;
+        for (const Option& option : command.options)
+            EXPECT_NE(page.find(option.name), std::string::npos) << command.name << option.name;
     }
 }
 
