@@ -94,7 +94,7 @@ Result<Addition> fruit_body(const AddAddition& act, const tables::Fruit& row, co
         TRY(options.hold_up_share, parse_share("hold-up", act.hold_up));
     }
     TRY(const engine::fruit::FruitAddition resolved, engine::fruit::resolve(here.tables, row, mass, options));
-    for (const auto& caution : resolved.cautions) here.cautions.push_back({caution.id, caution.words});
+    here.cautions.insert(here.cautions.end(), resolved.cautions.begin(), resolved.cautions.end());
     return engine::fruit::draft_of(resolved, vessel,
                                    act.contained ? engine::fruit::Loose::in_a_bag : engine::fruit::Loose::yes);
 }

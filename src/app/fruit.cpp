@@ -11,15 +11,11 @@ namespace {
 
 namespace fruit = engine::fruit;
 
-Term term_of(const fruit::Term& term) {
-    return {term.name, term.value, term.unit, term.how, term.source};
-}
-
-void add_once(std::vector<Caution>& list, const std::vector<fruit::Caution>& more) {
+void add_once(std::vector<Caution>& list, const std::vector<Caution>& more) {
     for (const auto& caution : more) {
         const bool known =
             std::any_of(list.begin(), list.end(), [&](const Caution& one) { return one.id == caution.id; });
-        if (!known) list.push_back({caution.id, caution.words});
+        if (!known) list.push_back(caution);
     }
 }
 
@@ -59,7 +55,7 @@ FruitWay way_of(const fruit::FruitPlan& plan) {
     FruitWay way;
     way.way = fruit::word(plan.way);
     way.title = fruit::title(plan.way);
-    for (const auto& term : plan.terms) way.terms.push_back(term_of(term));
+    way.terms = plan.terms;
     way.least_vessel = plan.least_vessel;
     way.final_volume = plan.final_volume;
     way.final_alcohol = plan.final_abv;
@@ -86,7 +82,7 @@ Result<FruitView> fruit_view(const FruitRequest& request, const fruit::Beer& bee
     FruitView view;
     view.fruit = addition.name;
     view.mass = text_of(addition.bought);
-    for (const auto& term : addition.terms) view.fruit_terms.push_back(term_of(term));
+    view.fruit_terms = addition.terms;
     add_once(view.cautions, addition.cautions);
     for (const fruit::Way way : {fruit::Way::pre_fermented, fruit::Way::onto_beer}) {
         Day pull = today;

@@ -186,11 +186,10 @@ GasCheckView gas_view(const package::GasCheck& check, const std::string& subject
     view.verdict = package::word(check.verdict);
     view.verdict_words = check.words;
     view.reasons = check.reasons;
-    for (const auto& term : check.gas) view.gas.push_back({term.name, term.value, term.unit, term.how, term.source});
+    view.gas = check.gas;
     view.total_volumes = check.total_volumes;
     view.total_g_per_l = check.total_g_per_l;
-    for (const auto& term : check.pressure)
-        view.pressure.push_back({term.name, term.value, term.unit, term.how, term.source});
+    view.pressure = check.pressure;
     view.total_gauge_bar = check.total ? check.total->in_bar() : 0.0;
     view.store_c = check.store.in_celsius();
     if (check.limit) view.limit_bar = check.limit->in_bar();
@@ -198,7 +197,7 @@ GasCheckView gas_view(const package::GasCheck& check, const std::string& subject
     if (check.limit_needed) view.limit_needed_bar = check.limit_needed->in_bar();
     for (const auto& [temperature, pressure] : check.by_temperature)
         view.by_temperature.emplace_back(temperature.in_celsius(), pressure.in_bar());
-    for (const auto& caution : check.cautions) view.cautions.push_back({caution.id, caution.words});
+    view.cautions = check.cautions;
     return view;
 }
 

@@ -10,6 +10,7 @@
 #include "base/result.hpp"
 #include "engine/age/age.hpp"
 #include "engine/state/estimate.hpp"
+#include "engine/state/term.hpp"
 #include "ledger/entry.hpp"
 #include "ledger/journal.hpp"
 #include "ledger/replay.hpp"
@@ -18,11 +19,8 @@
 
 namespace undercroft::app {
 
-// Plain words beside a number where something can hurt; `id` is what an acknowledgement names.
-struct Caution {
-    std::string id;  // "gas.room", "fruit.pits", …
-    std::string words;
-};
+using engine::Caution;
+using engine::Term;
 
 // Common head of every answer.
 struct BookLine {
@@ -145,15 +143,6 @@ struct Change {
     std::string what;     // "volume", "mean age", "gravity", …
     std::string before;   // "" when it was not there
     std::string after;
-};
-
-// One cause of gas, or one step of a sum: shown as a row.
-struct Term {
-    std::string name;
-    double value = 0.0;
-    std::string unit;
-    std::string how;  // formula and figures in one line
-    std::string source;
 };
 
 struct GasCheckView {

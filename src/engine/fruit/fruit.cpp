@@ -420,6 +420,7 @@ ledger::Addition draft_of(const FruitAddition& addition, const ledger::EntryKey&
     draft.vessel = vessel;
     draft.kind = ledger::AdditionKind::fruit;
     draft.item = addition.item;
+    draft.name = addition.name;
     draft.mass = addition.bought;
     draft.contained = loose == Loose::in_a_bag;
     draft.source_kind = ledger::LotKind::fruit;

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "engine/state/term.hpp"
 #include "ledger/entry.hpp"
 #include "tables/tables.hpp"
 #include "units/mass.hpp"
@@ -18,20 +19,8 @@
 
 namespace undercroft::engine::fruit {
 
-// One figure with how it was got.
-struct Term {
-    std::string name;
-    double value = 0.0;
-    std::string unit;
-    std::string how;  // formula and figures in one line
-    std::string source;
-};
-
-// Plain words where something can hurt; the id is what an acknowledgement names.
-struct Caution {
-    std::string id;  // "fruit.pits", "gas.room", ...
-    std::string words;
-};
+using engine::Caution;
+using engine::Term;
 
 struct PacketDose {
     double per_unit = 0.0;

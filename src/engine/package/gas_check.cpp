@@ -257,11 +257,23 @@ private:
     std::vector<std::string> m_reasons;
 };
 
-std::string words_of(const GasCheck& check, int months) {
+std::string words_of(const GasCheck& check, Stage stage, int months) {
     const std::string where =
         " in " + check.container + " for " + std::to_string(months) + " months at up to " + text_of(check.store);
     const std::string most = check.total ? (check.complete ? "at most " : "at least ") + bar(*check.total)
                                          : std::string("a pressure that cannot be worked out");
+    if (stage == Stage::on_the_shelf) {
+        const std::string kept = "kept" + where + ": " + most + " could come";
+        switch (check.verdict) {
+            case Verdict::do_not:
+                return "Not safe " + kept + (check.allowed ? ", where " + bar(*check.allowed) + " is allowed." : ".");
+            case Verdict::wait:
+                return "Not known to be safe " + kept + ", and evidence is missing.";
+            case Verdict::no_objection:
+                return "No objection in this first check to its being " + kept + ", where " + bar(*check.allowed) +
+                       " is allowed; the full check is still to come.";
+        }
+    }
     switch (check.verdict) {
         case Verdict::do_not:
             return "Do not package it" + where + ": " + most + " could come" +
@@ -277,7 +289,10 @@ std::string words_of(const GasCheck& check, int months) {
 
 std::vector<Caution> cautions_of(const GasQuestion& question, const GasCheck& check, const GasBound& bound) {
     std::vector<Caution> cautions;
-    if (check.verdict == Verdict::do_not) {
+    if (question.stage == Stage::on_the_shelf && check.verdict != Verdict::no_objection) {
+        cautions.push_back({std::string("gas.") + word(check.verdict),
+                            "Leave it cold, or do not touch it warm, until this is settled."});
+    } else if (check.verdict == Verdict::do_not) {
         cautions.push_back({"gas.do_not", "This can burst. Do not package it so."});
     } else if (check.verdict == Verdict::wait) {
         cautions.push_back({"gas.wait", "Nobody knows yet that this holds. Keep it under an air lock."});
@@ -373,7 +388,7 @@ Result<GasCheck> first_gas_check(const GasQuestion& question, const tables::Tabl
     judging.judge();
     check.verdict = judging.verdict();
     check.reasons = judging.take_reasons();
-    check.words = words_of(check, question.horizon_months);
+    check.words = words_of(check, question.stage, question.horizon_months);
     check.cautions = cautions_of(question, check, bound);
     return check;
 }

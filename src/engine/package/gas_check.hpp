@@ -15,26 +15,15 @@
 #include "base/result.hpp"
 #include "chem/gas.hpp"
 #include "chem/sugar.hpp"
+#include "engine/state/term.hpp"
 #include "tables/tables.hpp"
 #include "units/pressure.hpp"
 #include "units/temperature.hpp"
 
 namespace undercroft::engine::package {
 
-// One figure with how it was got.
-struct Term {
-    std::string name;
-    double value = 0.0;
-    std::string unit;
-    std::string how;  // formula and figures in one line
-    std::string source;
-};
-
-// Plain words where something can hurt; the id is what an acknowledgement names.
-struct Caution {
-    std::string id;  // "gas.glass", "gas.room", ...
-    std::string words;
-};
+using engine::Caution;
+using engine::Term;
 
 inline constexpr double k_share_of_limit = 0.8;
 inline constexpr Temperature k_given_away_store = Temperature::from_celsius(50.0);  // posted, or in a car
@@ -65,6 +54,7 @@ struct EvidenceNeeded {
 
 enum class Hops { none_dry, dry_hopped };
 enum class Destination { own_store, given_away };
+enum class Stage { before_packaging, on_the_shelf };  // only the words differ
 
 struct GasQuestion {
     // --- the beer
@@ -97,6 +87,7 @@ struct GasQuestion {
     Temperature filled_at = Temperature::from_celsius(20.0);
     Temperature store = Temperature::from_celsius(25.0);  // warmest of the horizon
     Destination destination = Destination::own_store;
+    Stage stage = Stage::before_packaging;
     int horizon_months = 12;
     AbsolutePressure ambient = chem::k_sea_level_pressure;
 };
