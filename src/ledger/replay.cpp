@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "ledger/liquid.hpp"
+
 namespace undercroft::ledger {
 namespace {
 
@@ -20,47 +22,6 @@ std::size_t at(int index) {
 template <class T>
 int last_of(const std::vector<T>& list) {
     return static_cast<int>(list.size()) - 1;
-}
-
-void carry_culture(std::vector<CultureHere>& list, CultureHere coming) {
-    const auto spot = std::lower_bound(list.begin(), list.end(), coming.culture,
-                                       [](const CultureHere& here, int culture) { return here.culture < culture; });
-    if (spot != list.end() && spot->culture == coming.culture)
-        spot->certainty = std::max(spot->certainty, coming.certainty);
-    else
-        list.insert(spot, coming);
-}
-
-// Mixes the allergens of `coming` into `there`; an unknown amount on either side stays unknown.
-void carry_allergens(std::vector<AllergenHere>& there, Volume present, const std::vector<AllergenHere>& coming,
-                     Volume poured) {
-    const double share = static_cast<double>(poured.ul()) / static_cast<double>((poured + present).ul());
-    std::map<std::string, AllergenHere> mixed;
-    for (const AllergenHere& one : there) {
-        AllergenHere kept = one;
-        if (kept.mg_per_litre) kept.mg_per_litre = *kept.mg_per_litre * (1.0 - share);
-        mixed.emplace(one.group, kept);
-    }
-    for (const AllergenHere& one : coming) {
-        const auto [spot, is_new] = mixed.try_emplace(one.group, AllergenHere{one.group, 0.0});
-        if (spot->second.mg_per_litre && one.mg_per_litre)
-            *spot->second.mg_per_litre += *one.mg_per_litre * share;
-        else
-            spot->second.mg_per_litre.reset();
-    }
-    there.clear();
-    for (auto& [group, allergen] : mixed) there.push_back(std::move(allergen));
-}
-
-std::vector<AllergenHere> allergens_here(const std::vector<Allergen>& written) {
-    std::vector<AllergenHere> list;
-    for (const Allergen& one : written) {
-        AllergenHere here{one.group, std::nullopt};
-        if (one.mg_per_litre) here.mg_per_litre = one.mg_per_litre->value();
-        list.push_back(std::move(here));
-    }
-    std::sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a.group < b.group; });
-    return list;
 }
 
 class Replayer {
@@ -364,28 +325,11 @@ private:
             coming.node = m_cellar.graph.leaf(flow.lot);
             STEP(pour(into, coming, body.brings, flow));
         } else {
-            note_dry_allergens(target.liquid, coming.allergens);
+            add_allergens(target.liquid.allergens, coming.allergens);
         }
         target.liquid.additions.push_back(addition);  // indices grow, so the list stays sorted
         bring_cultures(into, body.cultures, target.liquid);
         return {};
-    }
-
-    // An addition without liquid: its allergens join with an amount the book cannot know.
-    static void note_dry_allergens(Liquid& there, const std::vector<AllergenHere>& coming) {
-        for (const AllergenHere& one : coming) {
-            const auto spot =
-                std::lower_bound(there.allergens.begin(), there.allergens.end(), one.group,
-                                 [](const AllergenHere& here, const std::string& group) { return here.group < group; });
-            if (spot != there.allergens.end() && spot->group == one.group) {
-                if (spot->mg_per_litre && one.mg_per_litre)
-                    *spot->mg_per_litre += *one.mg_per_litre;
-                else
-                    spot->mg_per_litre.reset();
-            } else {
-                there.allergens.insert(spot, one);
-            }
-        }
     }
 
     Step apply(const Lift& body) {
@@ -544,18 +488,6 @@ private:
 };
 
 }  // namespace
-
-const char* word(Certainty value) {
-    switch (value) {
-        case Certainty::possible:
-            return "possible";
-        case Certainty::likely:
-            return "likely";
-        case Certainty::certain:
-            break;
-    }
-    return "certain";
-}
 
 Totals Cellar::totals() const {
     Totals totals;

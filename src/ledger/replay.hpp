@@ -15,36 +15,11 @@
 
 #include "ledger/entry.hpp"
 #include "ledger/fault.hpp"
+#include "ledger/liquid.hpp"
 #include "ledger/mix_graph.hpp"
 #include "ledger/order.hpp"
 
 namespace undercroft::ledger {
-
-// How sure the book is that a culture lives in a liquid. Label notices start at likely, gas and trace at possible.
-enum class Certainty { possible, likely, certain };
-[[nodiscard]] const char* word(Certainty value);
-
-struct CultureHere {
-    int culture = 0;  // index in Cellar::cultures
-    Certainty certainty = Certainty::possible;
-    Instant since;  // when it first came into this vessel or run
-    friend bool operator==(const CultureHere&, const CultureHere&) = default;
-};
-
-struct AllergenHere {
-    std::string group;
-    std::optional<double> mg_per_litre;  // absent: amount unknown
-    friend bool operator==(const AllergenHere&, const AllergenHere&) = default;
-};
-
-// What stands in a vessel or a run of bottles. Lists are sorted by their first field.
-struct Liquid {
-    Volume volume;
-    NodeId node = k_no_node;            // k_no_node when nothing is there
-    std::vector<CultureHere> cultures;  // of an emptied vessel: what may live in its residue (possible)
-    std::vector<AllergenHere> allergens;
-    std::vector<int> additions;  // indices in Cellar::additions whose taste it took
-};
 
 struct VesselState {
     EntryKey key;  // first entry of its chain

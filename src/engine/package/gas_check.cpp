@@ -263,14 +263,14 @@ std::string words_of(const GasCheck& check, Stage stage, int months) {
     const std::string most = check.total ? (check.complete ? "at most " : "at least ") + bar(*check.total)
                                          : std::string("a pressure that cannot be worked out");
     if (stage == Stage::on_the_shelf) {
-        const std::string kept = "kept" + where + ": " + most + " could come";
+        const std::string kept = where + ": " + most + " could come";
         switch (check.verdict) {
             case Verdict::do_not:
-                return "Not safe " + kept + (check.allowed ? ", where " + bar(*check.allowed) + " is allowed." : ".");
+                return "Not safe" + kept + (check.allowed ? ", where " + bar(*check.allowed) + " is allowed." : ".");
             case Verdict::wait:
-                return "Not known to be safe " + kept + ", and evidence is missing.";
+                return "Not known to be safe" + kept + ", and evidence is missing.";
             case Verdict::no_objection:
-                return "No objection in this first check to its being " + kept + ", where " + bar(*check.allowed) +
+                return "No objection in this first check to keeping it" + kept + ", where " + bar(*check.allowed) +
                        " is allowed; the full check is still to come.";
         }
     }

@@ -1,0 +1,75 @@
+#include "ledger/liquid.hpp"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+namespace undercroft::ledger {
+
+const char* word(Certainty value) {
+    switch (value) {
+        case Certainty::possible:
+            return "possible";
+        case Certainty::likely:
+            return "likely";
+        case Certainty::certain:
+            break;
+    }
+    return "certain";
+}
+
+void carry_culture(std::vector<CultureHere>& there, CultureHere coming) {
+    const auto spot = std::lower_bound(there.begin(), there.end(), coming.culture,
+                                       [](const CultureHere& here, int culture) { return here.culture < culture; });
+    if (spot != there.end() && spot->culture == coming.culture)
+        spot->certainty = std::max(spot->certainty, coming.certainty);
+    else
+        there.insert(spot, coming);
+}
+
+void carry_allergens(std::vector<AllergenHere>& there, Volume present, const std::vector<AllergenHere>& coming,
+                     Volume poured) {
+    const double share = static_cast<double>(poured.ul()) / static_cast<double>((poured + present).ul());
+    std::map<std::string, AllergenHere> mixed;
+    for (const AllergenHere& one : there) {
+        AllergenHere kept = one;
+        if (kept.mg_per_litre) kept.mg_per_litre = *kept.mg_per_litre * (1.0 - share);
+        mixed.emplace(one.group, kept);
+    }
+    for (const AllergenHere& one : coming) {
+        const auto [spot, is_new] = mixed.try_emplace(one.group, AllergenHere{one.group, 0.0});
+        if (spot->second.mg_per_litre && one.mg_per_litre)
+            *spot->second.mg_per_litre += *one.mg_per_litre * share;
+        else
+            spot->second.mg_per_litre.reset();
+    }
+    there.clear();
+    for (auto& [group, allergen] : mixed) there.push_back(std::move(allergen));
+}
+
+std::vector<AllergenHere> allergens_here(const std::vector<Allergen>& written) {
+    std::vector<AllergenHere> list;
+    for (const Allergen& one : written) {
+        AllergenHere here{one.group, std::nullopt};
+        if (one.mg_per_litre) here.mg_per_litre = one.mg_per_litre->value();
+        list.push_back(std::move(here));
+    }
+    std::sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a.group < b.group; });
+    return list;
+}
+
+void add_allergens(std::vector<AllergenHere>& there, const std::vector<AllergenHere>& coming) {
+    for (const AllergenHere& one : coming) {
+        const auto spot =
+            std::lower_bound(there.begin(), there.end(), one.group,
+                             [](const AllergenHere& here, const std::string& group) { return here.group < group; });
+        if (spot == there.end() || spot->group != one.group)
+            there.insert(spot, one);
+        else if (spot->mg_per_litre && one.mg_per_litre)
+            *spot->mg_per_litre += *one.mg_per_litre;
+        else
+            spot->mg_per_litre.reset();
+    }
+}
+
+}  // namespace undercroft::ledger
