@@ -84,7 +84,7 @@ std::vector<Command> other_commands() {
     rows.push_back({"show",
                     Group::know,
                     Role::question,
-                    "VESSEL|RUN|ENTRY",
+                    "VESSEL|RUN",
                     "one thing: what is in it, how old, who lives there",
                     "show Amber",
                     {k_on, k_known_on}});

@@ -111,7 +111,8 @@ std::string text_of(const app::GasCheckView& view) {
 
 std::string text_of(const app::LabelView& view) {
     std::string out = "Label of " + view.run + (view.kept ? ", kept in the book" : ", not kept") + "\n";
-    for (const std::string& line : broken(view.text, k_columns - 4))
+    for (const std::string& line :
+         broken(std::string_view(view.text).substr(0, view.text.find_last_not_of('\n') + 1), k_columns - 4))
         out += line.empty() ? "  |\n" : "  | " + line + "\n";
     return out;
 }

@@ -62,9 +62,11 @@ std::string side_by_side(const app::FruitView& view) {
 std::string text_of(const app::TraceView& view) {
     const bool back = view.direction == "back";
     std::string out = title(view.book, (back ? "what is in " : "where it went: ") + view.subject, "on " + view.on);
-    out += heading(back ? "Sources, by share" : "Where it is, and what left") +
-           (view.sources.empty() ? "  nothing\n" : step_table(view.sources, view.book.unit, true));
-    out += fmt::format("  together {}\n", percent_text(view.share_sum, 1));
+    // A culture has no share: where it may live stands under its own heading.
+    if (!view.sources.empty() || view.cultures.empty())
+        out += heading(back ? "Sources, by share" : "Where it is, and what left") +
+               (view.sources.empty() ? "  nothing\n" : step_table(view.sources, view.book.unit, true)) +
+               fmt::format("  together {}\n", percent_text(view.share_sum, 1));
     if (!view.additions.empty())
         out += heading("Additions it touched") + step_table(view.additions, view.book.unit, false);
     if (!view.cultures.empty()) out += heading("Cultures") + step_table(view.cultures, view.book.unit, false);
@@ -98,7 +100,9 @@ std::string text_of(const app::BackupView& view) {
 }
 
 std::string text_of(const Error& error) {
-    std::string out = wrapped("", error.what);
+    // A store says what is wrong with a file in half a sentence: the file's name goes in front.
+    const bool half = !error.what.empty() && error.what[0] >= 'a' && error.what[0] <= 'z' && !error.where.empty();
+    std::string out = wrapped("", half ? error.where + ": " + error.what : error.what);
     Table table({Align::left, Align::left});
     for (const Fact& fact : error.facts) table.row({fact.label, fact.value});
     out += table.text();

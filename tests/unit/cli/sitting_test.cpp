@@ -156,10 +156,12 @@ TEST(Acts, bottles_leave_one_by_one_unless_counted) {
 }
 
 TEST(Acts, packaging_ends_with_a_count_or_all) {
-    const auto run = only<app::PackageRun>("package J swing top 24 --priming 5 g/L --acknowledge \"made for 9 bar\"");
+    const auto run =
+        only<app::PackageRun>("package J swing top 24 --priming 5 g/L --limit 9 bar --acknowledge \"made for 9 bar\"");
     EXPECT_EQ(run.container, "swing top");
     EXPECT_EQ(run.count, "24");
     EXPECT_EQ(run.priming, "5 g/L");
+    EXPECT_EQ(run.limit, "9 bar");
     EXPECT_EQ(run.acknowledge, "made for 9 bar");
     EXPECT_EQ(only<app::PackageRun>("package J bottle_swing_500 all").count, "all");
     EXPECT_TRUE(says(refusal("package J bottle_swing_500 crate"), "How many"));

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <fstream>
 #include <iterator>
+#include <set>
 
 namespace undercroft::cli {
 namespace {
@@ -135,7 +136,9 @@ TEST(Commands, no_two_share_a_name_and_every_option_says_what_it_is_for) {
     for (const Command& command : commands()) {
         names.emplace_back(command.name);
         EXPECT_FALSE(command.about.empty()) << command.name;
+        std::set<std::string_view> seen;
         for (const Option& option : command.options) {
+            EXPECT_TRUE(seen.insert(option.name).second) << command.name << " " << option.name;
             EXPECT_TRUE(option.name.starts_with("--")) << option.name;
             EXPECT_EQ(option.takes == Takes::nothing, option.value.empty()) << command.name << " " << option.name;
             EXPECT_FALSE(option.about.empty()) << command.name << " " << option.name;
