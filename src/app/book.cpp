@@ -352,6 +352,8 @@ Result<GasCheckView> Book::gas(const GasRequest& request) {
         return sum;
     }
     TRY(const engine::HolderRef holder, find_holder(cellar, "beer", request.beer));
+    if (total_of(cellar, holder) == Volume{})
+        return fail(ErrorKind::impossible, "beer", name_of(cellar, holder) + " is empty: there is nothing to check.");
     engine::package::GasQuestion question = gas_question_of(cellar, states, m_tables, holder);
     GasRequest figures = request;
     if (holder.run >= 0 && figures.container.empty())

@@ -208,10 +208,11 @@ Result<void> Drafter::draft_act(const Act& act, const std::string& by) {
 Result<void> Drafter::draft_void(const VoidEntry& act, const std::string& by) {
     TRY(const Cellar cellar, replay_or_say(m_all, {}));
     TRY(const Entry* target, find_entry(m_all, cellar, act.entry));
-    if (cellar.superseded_by.contains(target->key.text()) || std::holds_alternative<Void>(target->body))
-        return fail(
-            ErrorKind::stale, "entry",
-            "#" + std::to_string(target->sequence) + " has been superseded already; name the newest of its chain.");
+    TRY_VOID(require_newest(m_all, cellar, *target));
+    if (std::holds_alternative<Void>(target->body))
+        return fail(ErrorKind::stale, "entry",
+                    "#" + std::to_string(target->sequence) + " took an entry out of the book already.", {},
+                    "To bring that entry back, correct #" + std::to_string(target->sequence) + " with what it said.");
     Entry entry = new_entry(by);
     entry.place = target->place;
     entry.supersedes = target->key;
@@ -226,10 +227,7 @@ Result<void> Drafter::draft_correction(const Correct& act, const std::string& by
     TRY(const Cellar cellar, replay_or_say(m_all, {}));
     TRY(const Entry* found, find_entry(m_all, cellar, act.entry));
     const Entry target = *found;
-    if (cellar.superseded_by.contains(target.key.text()))
-        return fail(
-            ErrorKind::stale, "entry",
-            "#" + std::to_string(target.sequence) + " has been superseded already; name the newest of its chain.");
+    TRY_VOID(require_newest(m_all, cellar, target));
     Entry entry = new_entry(by);
     if (!m_when_stated) entry.place = target.place;
     entry.supersedes = target.key;

@@ -194,6 +194,25 @@ Result<const ledger::Entry*> find_entry(const std::vector<ledger::Entry>& entrie
                 {{"entries in the book", std::to_string(entries.size())}});
 }
 
+Result<void> require_newest(const std::vector<ledger::Entry>& entries, const ledger::Cellar& cellar,
+                            const ledger::Entry& entry) {
+    std::string newest = entry.key.text();
+    for (auto by = cellar.superseded_by.find(newest); by != cellar.superseded_by.end();
+         by = cellar.superseded_by.find(newest))
+        newest = by->second;
+    if (newest == entry.key.text()) return {};
+    for (const ledger::Entry& other : entries) {
+        if (other.key.text() != newest) continue;
+        const std::string number = "#" + std::to_string(other.sequence);
+        const bool voided = std::holds_alternative<ledger::Void>(other.body);
+        return fail(ErrorKind::stale, "entry",
+                    "#" + std::to_string(entry.sequence) +
+                        (voided ? " was taken out of the book by " : " was replaced by ") + number + ".",
+                    {{"newest of its chain", number}}, "Name " + number + " instead.");
+    }
+    return fail(ErrorKind::stale, "entry", "#" + std::to_string(entry.sequence) + " has been superseded already.");
+}
+
 std::int64_t number_of(const std::vector<ledger::Entry>& entries, const ledger::EntryKey& key) {
     for (const ledger::Entry& entry : entries)
         if (entry.key == key) return entry.sequence;
