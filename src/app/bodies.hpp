@@ -48,6 +48,7 @@ struct Here {
     std::vector<std::string>& remarks;  // said beside the preview
     std::vector<Caution>& cautions;
     People& people;
+    const std::vector<ledger::Entry>& entries;  // of the whole book, later ones too
 };
 
 [[nodiscard]] Result<ledger::VesselJoins> body_of(const RegisterVessel& act, Here& here);

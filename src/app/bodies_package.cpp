@@ -12,7 +12,7 @@ namespace {
 using namespace ledger;
 
 // "AMB-26-1": letters of the vessel, year, and the first number that is free.
-std::string new_run_code(const Cellar& cellar, const std::string& vessel, Day day) {
+std::string new_run_code(const std::vector<Entry>& entries, const std::string& vessel, Day day) {
     std::string letters;
     std::string name = vessel;
     if (name.starts_with("The ")) name = name.substr(4);
@@ -25,8 +25,11 @@ std::string new_run_code(const Cellar& cellar, const std::string& vessel, Day da
     const std::string year = std::to_string(static_cast<int>(day.year()) % 100 + 100).substr(1);
     for (int number = 1;; ++number) {
         const std::string code = letters + "-" + year + "-" + std::to_string(number);
-        const bool taken = std::any_of(cellar.runs.begin(), cellar.runs.end(),
-                                       [&](const RunState& run) { return run.as.run == code; });
+        // A run that was booked for a later day has its code already.
+        const bool taken = std::any_of(entries.begin(), entries.end(), [&](const Entry& entry) {
+            const auto* run = std::get_if<Package>(&entry.body);
+            return run != nullptr && run->run == code;
+        });
         if (!taken) return code;
     }
 }
@@ -114,7 +117,7 @@ Result<Package> body_of(const PackageRun& act, Here& here) {
     }
     TRY_VOID(beer_in(body.count));
     body.purged = act.purged;
-    body.run = act.run.empty() ? new_run_code(here.cellar, source.as.name, day_of(here.at, here.zone)) : act.run;
+    body.run = act.run.empty() ? new_run_code(here.entries, source.as.name, day_of(here.at, here.zone)) : act.run;
     body.location = act.location;
     return body;
 }

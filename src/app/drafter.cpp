@@ -169,7 +169,8 @@ Result<Body> Drafter::body_for(const Act& act, const std::vector<Entry>& entries
               day_of(m_in.surroundings.now(), m_in.zone),
               m_remarks,
               m_cautions,
-              m_people};
+              m_people,
+              entries};
     return std::visit(
         [&](const auto& one) -> Result<Body> {
             using One = std::decay_t<decltype(one)>;
@@ -238,6 +239,10 @@ Result<void> Drafter::draft_correction(const Correct& act, const std::string& by
     gone.body = Void{};
     without.push_back(gone);
     TRY(entry.body, body_for(*act.instead, without, entry.place));
+    // Bottles keep the code that stands on them unless the correction is of the code.
+    if (const auto* run = std::get_if<PackageRun>(act.instead.get()); run != nullptr && run->run.empty())
+        if (const auto* old = std::get_if<Package>(&target.body))
+            if (auto* body = std::get_if<Package>(&entry.body)) body->run = old->run;
     if (!std::holds_alternative<Void>(target.body) && kind_word(entry.body) != kind_word(target.body))
         return fail(ErrorKind::bad_input, "correct",
                     "#" + std::to_string(target.sequence) + " is of kind " + kind_word(target.body) +

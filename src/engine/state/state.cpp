@@ -6,6 +6,7 @@
 
 #include "chem/extract.hpp"
 #include "chem/gas.hpp"
+#include "chem/root.hpp"
 #include "chem/sugar.hpp"
 
 namespace undercroft::engine {
@@ -29,6 +30,8 @@ constexpr double k_ph_reading_sd = 0.05;
 constexpr double k_ta_reading_sd = 0.2;
 constexpr double k_equal_gravity = 0.0005;  // the resolution two readings are compared at
 constexpr double k_equal_days = 2.0;
+constexpr double k_gravity_reached = 1e-6;        // far below what any hydrometer shows
+constexpr double k_most_ethanol_g_per_l = 200.0;  // 25 % vol: drier than any reading that is taken
 
 std::size_t at(int index) {
     return static_cast<std::size_t>(index);
@@ -227,7 +230,13 @@ private:
             }
             case FlowKind::found: {
                 LiquidState& there = vessel(flow.to_vessel);
-                there.volume += flow.volume;  // as the vessel's own
+                if (there.volume == Volume{}) {
+                    ledger::LotEnters found;
+                    found.name = "what was found";
+                    pour_into_vessel(flow.to_vessel, of_beer(found), flow.volume);
+                } else {
+                    there.volume += flow.volume;  // as the vessel's own
+                }
                 break;
             }
             case FlowKind::addition:
@@ -404,13 +413,33 @@ private:
         }
     }
 
+    // What was read wins over what went in by the book: more extract where it is above, more ethanol where below.
+    static chem::Composition as_read(const chem::Composition& nearest, double gravity) {
+        if (gravity > chem::gravity_of(nearest))
+            return chem::composition_from_gravity_and_abv(gravity, chem::abv_of(nearest));
+        const double ethanol = chem::bracketed_root(
+            [gravity](double grams) {
+                return chem::gravity_of(chem::Composition{grams, 0.0}) - gravity;
+            },
+            nearest.ethanol_g_per_l, k_most_ethanol_g_per_l);
+        return chem::Composition{ethanol, 0.0};
+    }
+
     static void read_gravity(LiquidState& there, const ledger::Measured& measured, const ledger::Reading& reading,
                              const ledger::Entry& entry, std::optional<double> celsius) {
         const double gravity = gravity_of_reading(measured, reading.read_at_c);
         const double before = chem::abv_of(*there.composition);
         there.composition = chem::fermented_to(*there.composition, gravity);
+        const bool out_of_reach = std::fabs(chem::gravity_of(*there.composition) - gravity) > k_gravity_reached;
+        if (out_of_reach) there.composition = as_read(*there.composition, gravity);
+        there.original_gravity = std::max(there.original_gravity, gravity);
         const double after = chem::abv_of(*there.composition);
-        if (std::fabs(after - before) > 0.05) {
+        if (out_of_reach) {
+            there.alcohol_provenance = Provenance::assumed;
+            there.alcohol_sd = std::max(there.alcohol_sd, k_assumed_alcohol_sd);
+            there.alcohol_why =
+                "the gravity read " + iso_text(entry.at()).substr(0, 10) + " cannot come of what the book says went in";
+        } else if (std::fabs(after - before) > 0.05) {
             there.alcohol_provenance = Provenance::computed;
             there.alcohol_sd =
                 std::hypot(there.alcohol_sd, k_alcohol_from_gravity_sd * std::min(1.0, std::fabs(after - before)));
@@ -445,7 +474,11 @@ private:
         const bool feeds = addition.kind == ledger::AdditionKind::fruit ||
                            addition.kind == ledger::AdditionKind::sugar ||
                            addition.kind == ledger::AdditionKind::hops || !addition.cultures.empty();
-        if (feeds) restart_watch(*there);
+        if (feeds) {
+            restart_watch(*there);
+            const int index = m_cellar.vessel_of(addition.vessel);
+            if (there->volume == Volume{}) m_unclean[at(index)] = true;  // it waits for what is filled on it
+        }
         // Nothing is known of the pH of beer on fruit or acid until it is read.
         if (addition.kind == ledger::AdditionKind::fruit || addition.kind == ledger::AdditionKind::acid)
             there->ph.reset();

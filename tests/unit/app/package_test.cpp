@@ -143,6 +143,25 @@ TEST_F(Bottling, GivesEveryRunACodeOfItsOwn) {
     EXPECT_EQ(refused.error().what, "There is a \"AMBER-26-2\" already.");
 }
 
+TEST_F(Bottling, GivesALateRunACodeThatNoLaterOneHas) {
+    book.must({run("trial")});
+    book.must({run("found the note")}, "2026-02-01");
+    EXPECT_EQ(book->show("AMBER-26-1", {})->run->packaged, "2026-03-14");
+    EXPECT_EQ(book->show("AMBER-26-2", {})->run->packaged, "2026-02-01");
+}
+
+TEST_F(Bottling, KeepsTheCodeThatStandsOnTheBottlesWhenTheRunIsCorrected) {
+    const SittingView view = book.must({run("trial")});
+    Correct correct;
+    correct.entry = "#" + std::to_string(view.entries[0].number);
+    correct.reason = "counted again";
+    PackageRun fewer = run("trial");
+    fewer.count = "22";
+    correct.instead = std::make_shared<const Act>(fewer);
+    book.must({correct});
+    EXPECT_EQ(book->show("AMBER-26-1", {})->run->count, 22);
+}
+
 TEST_F(Bottling, RefusesAKegAndABottleOverItsBrim) {
     PackageRun keg = run("trial");
     keg.container = "keg_soda_19";

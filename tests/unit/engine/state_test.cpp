@@ -352,6 +352,47 @@ TEST_F(StateOfALiquid, ACleanVesselKeepsTheWatchAndAnUncleanOneEndsIt) {
     EXPECT_EQ(state(1).watch.size(), 1U);
 }
 
+TEST_F(StateOfALiquid, ShowsWhatWasReadThoughTheBooksWortCannotReachIt) {
+    beer(on_day(1), amber, 30, 1040, 1030);
+    read(on_day(5), amber, 10600);  // somebody had written the wrong gravity
+    EXPECT_NEAR(state(0).gravity()->mean, 1.060, k_exact);
+    EXPECT_EQ(state(0).alcohol()->provenance, Provenance::assumed);
+    EXPECT_GT(state(0).alcohol()->sd, 1.0);
+    EXPECT_GE(state(0).original_gravity, 1.060);
+    read(on_day(90), amber, 9900);  // and this is drier than 1.060 can become
+    EXPECT_NEAR(state(0).gravity()->mean, 0.990, 1e-8);
+    EXPECT_GT(state(0).alcohol()->mean, 7.0);
+}
+
+TEST_F(StateOfALiquid, FoundInAnEmptyVesselIsABeerNobodyDescribedUntilItIsRead) {
+    LotEnters top_up;
+    top_up.vessel = amber;
+    top_up.name = "Young beer";
+    top_up.volume = litres(40);
+    top_up.original_gravity = Decimal{1050, 3};
+    top_up.gravity = Decimal{1010, 3};
+    top_up.settlement.found = litres(20);
+    book.write(on_day(2), top_up);
+    ASSERT_TRUE(state(0).gravity());
+    EXPECT_GT(state(0).gravity()->sd, 0.002);
+    read(on_day(3), amber, 10070);
+    EXPECT_NEAR(state(0).gravity()->mean, 1.007, k_exact);
+}
+
+TEST_F(StateOfALiquid, HopsThatWaitInAnEmptyVesselStartTheWatchAnew) {
+    beer(on_day(1), amber, 30, 1050, 1006);
+    read(on_day(10), amber, 10060);
+    Addition hops;
+    hops.vessel = jar;
+    hops.kind = AdditionKind::hops;
+    hops.item = hops.name = "hops";
+    hops.mass = Mass::from_grams(80);
+    hops.contained = true;
+    book.write(on_day(11), hops);
+    book.move(on_day(12), amber, jar, 20);
+    EXPECT_TRUE(state(1).watch.empty());
+}
+
 TEST_F(StateOfALiquid, OfAnEmptiedVesselIsNothing) {
     beer(on_day(1), amber, 30, 1050, 1006);
     book.move(on_day(2), amber, jar, 30);
