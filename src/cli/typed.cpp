@@ -153,6 +153,11 @@ Result<void> take_option(std::span<const std::string> tokens, std::size_t& i, st
         for (const Option& o : known) names.emplace_back(o.name);
         std::vector<Fact> facts;
         for (const std::string& near : nearest_names(name, names, 3)) facts.push_back({"perhaps", near});
+        if (facts.empty()) {
+            std::string all;
+            for (const std::string& one : names) all += (all.empty() ? "" : ", ") + one;
+            facts.push_back({"options here", all.empty() ? "none" : all});
+        }
         return fail(ErrorKind::bad_input, name, "\"" + name + "\" is not an option here.", std::move(facts),
                     "Words that begin with -- can stand after a lone --.");
     }
