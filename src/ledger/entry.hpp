@@ -316,6 +316,10 @@ struct Entry {
     std::optional<EntryKey> supersedes;  // head of the chain it replaces
     std::string reason;                  // why it supersedes
     std::string by;                      // person commitment of who booked it, or empty
+    // Of an entry that came from another book: that book's id, and the hash of the entry as it stood there.
+    // Both or neither. What came from a third book keeps the first one's name.
+    std::string origin_book;
+    std::string origin_hash;
     Body body;
     // Given by the journal when booked; 0 while drafted.
     std::int64_t sequence = 0;  // 1, 2, 3, … in order of arrival: the short number keepers see

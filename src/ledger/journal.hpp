@@ -82,6 +82,10 @@ public:
     [[nodiscard]] virtual Result<std::int64_t> backup_to(const std::string& path) = 0;  // entries copied
     // Walks the hash chain, person commitments and stored columns against the canonical bytes.
     [[nodiscard]] virtual Result<std::vector<CheckFinding>> check_store() = 0;
+    // Last link of the chain, 64 hex digits: written down elsewhere, it proves all of the book up to here.
+    [[nodiscard]] virtual Result<std::string> chain_head() = 0;
+    // Sequence of the entry with that link, 0 for the link of an empty book, -1 when no entry has it.
+    [[nodiscard]] virtual Result<std::int64_t> entry_of_link(const std::string& hex) = 0;
 };
 
 }  // namespace undercroft::ledger

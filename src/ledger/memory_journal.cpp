@@ -15,7 +15,8 @@ bool holds_unknown(const Entry& entry) {
 // Everything but what the journal gives: sequence and recorded time.
 bool same_draft(const Entry& a, const Entry& b) {
     return a.key == b.key && a.sitting_size == b.sitting_size && a.place == b.place && a.supersedes == b.supersedes &&
-           a.reason == b.reason && a.by == b.by && a.body == b.body;
+           a.reason == b.reason && a.by == b.by && a.origin_book == b.origin_book && a.origin_hash == b.origin_hash &&
+           a.body == b.body;
 }
 
 std::set<std::string> named_persons(const Sitting& sitting) {

@@ -2,6 +2,7 @@
 #include "store/book_file.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 #include <utility>
 
@@ -48,6 +49,12 @@ Result<std::int64_t> last_sequence_of(Database& database) {
     return database.integer("SELECT coalesce(max(sequence), 0) FROM entry");
 }
 
+Failure moved_on(std::int64_t expected, std::int64_t last) {
+    return fail(ErrorKind::stale, "book", "the book has moved on since this was drafted.",
+                {{"drafted after entry", std::to_string(expected)}, {"the book is at entry", std::to_string(last)}},
+                "Look at what is new, and draft it again.");
+}
+
 // The rows of one sitting as they stand in the book.
 Result<std::vector<EntryRow>> rows_of_sitting(Database& database, const std::string& key) {
     TRY(auto select, database.prepare(std::string(k_select_rows) + " WHERE sitting = ?1 ORDER BY idx"));
@@ -83,13 +90,13 @@ Result<bool> knows_person(Database& database, const std::string& commitment) {
     return select.step();
 }
 
-Result<void> insert_persons(Database& database, const Sitting& sitting, const std::vector<EntryRow>& rows) {
+Result<void> insert_persons(Database& database, const std::vector<Person>& persons, const std::vector<EntryRow>& rows) {
     std::set<std::string> named;
     for (const EntryRow& row : rows) {
         if (row.by_person) named.insert(*row.by_person);
         if (row.body.person) named.insert(*row.body.person);
     }
-    for (const Person& person : sitting.persons) {
+    for (const Person& person : persons) {
         if (!named.contains(person.commitment))
             return fail(ErrorKind::bad_input, "person", "a sitting brings only persons that its entries name.");
         TRY(const bool there, knows_person(database, person.commitment));
@@ -146,29 +153,61 @@ Result<Booked> BookFile::append(const Sitting& sitting, Instant recorded, std::i
     TRY(const auto before, rows_of_sitting(*m_database, sitting.key));
     if (!before.empty()) return booked_before(sitting, before);
     TRY(const std::int64_t last, last_sequence_of(*m_database));
-    if (last != expected_sequence)
-        return fail(ErrorKind::stale, "book", "the book has moved on since this was drafted.",
-                    {{"drafted after entry", std::to_string(expected_sequence)},
-                     {"the book is at entry", std::to_string(last)}},
-                    "Look at what is new, and draft it again.");
+    if (last != expected_sequence) return moved_on(expected_sequence, last);
 
     Booked booked{false, sitting.entries};
-    std::vector<EntryRow> rows;
+    for (Entry& entry : booked.entries) entry.recorded = recorded;
+    std::int64_t sequence = last;
     TRY(std::string link, link_at(last));
-    for (Entry& entry : booked.entries) {
-        entry.sequence = last + 1 + entry.key.index;
-        entry.recorded = recorded;
+    TRY_VOID(write_sitting(booked.entries, sitting.persons, sequence, link));
+    TRY_VOID(transaction.commit());
+    return booked;
+}
+
+Result<void> BookFile::write_sitting(std::vector<Entry>& entries, const std::vector<Person>& persons,
+                                     std::int64_t& last, std::string& link) {
+    std::vector<EntryRow> rows;
+    for (Entry& entry : entries) {
+        entry.sequence = ++last;
         TRY(EntryRow row, row_of(entry, link));
         link = row.link;
         rows.push_back(std::move(row));
     }
-    TRY_VOID(insert_persons(*m_database, sitting, rows));
+    TRY_VOID(insert_persons(*m_database, persons, rows));
     for (const EntryRow& row : rows) TRY_VOID(insert_row(*m_database, row));
 
-    TRY(const auto read_back, rows_of_sitting(*m_database, sitting.key));
+    TRY(const auto read_back, rows_of_sitting(*m_database, entries.front().key.sitting));
     if (read_back != rows)
         return fail(ErrorKind::storage, m_database->path(),
                     "what was written does not read back the same; nothing was booked.");
+    return {};
+}
+
+Result<std::vector<Entry>> BookFile::append_all(const std::vector<Sitting>& sittings, std::int64_t expected_sequence) {
+    for (const Sitting& sitting : sittings) {
+        TRY_VOID(check_shape(sitting));
+        for (const Person& person : sitting.persons) {
+            const bool forgotten = person.salt.empty() && person.name.empty() && is_commitment(person.commitment);
+            if (!forgotten) TRY_VOID(check_person(person));
+        }
+    }
+    TRY_VOID(check_writable());
+    TRY(auto transaction, Transaction::begin(*m_database, Transaction::Kind::write));
+    TRY_VOID(look_for_newer());
+    TRY_VOID(check_writable());
+    TRY(std::int64_t last, last_sequence_of(*m_database));
+    if (last != expected_sequence) return moved_on(expected_sequence, last);
+
+    std::vector<Entry> booked;
+    TRY(std::string link, link_at(last));
+    for (const Sitting& sitting : sittings) {
+        TRY(const auto before, rows_of_sitting(*m_database, sitting.key));
+        if (!before.empty())
+            return fail(ErrorKind::stale, "sitting " + sitting.key, "the book holds a sitting under this key.");
+        std::vector<Entry> entries = sitting.entries;
+        TRY_VOID(write_sitting(entries, sitting.persons, last, link));
+        booked.insert(booked.end(), std::make_move_iterator(entries.begin()), std::make_move_iterator(entries.end()));
+    }
     TRY_VOID(transaction.commit());
     return booked;
 }
@@ -198,6 +237,14 @@ Result<std::string> BookFile::chain_head() {
     TRY(const std::int64_t last, last_sequence());
     TRY(const std::string link, link_at(last));
     return hex_of(link);
+}
+
+Result<std::int64_t> BookFile::entry_of_link(const std::string& hex) {
+    TRY(auto select, m_database->prepare("SELECT 0 FROM book WHERE lower(hex(link)) = ?1 UNION ALL "
+                                         "SELECT sequence FROM entry WHERE lower(hex(link)) = ?1"));
+    select.bind(1, hex);
+    TRY(const bool found, select.step());
+    return found ? select.integer(0) : -1;
 }
 
 Result<std::string> BookFile::link_at(std::int64_t sequence) {

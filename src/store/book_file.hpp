@@ -1,4 +1,4 @@
-// A book in a file: ledger::Journal and ledger::Keepsafe over SQLite.
+// A book in a file: what ledger asks of a store (Journal, Keepsafe, Exporter, Bulk) over SQLite.
 //
 // Holds: when append() has returned, the sitting survives the end of the process and, by the disk's word,
 // of the machine; a sitting that failed has left nothing behind. Opening never makes a file. Whenever no
@@ -11,6 +11,8 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "ledger/bulk.hpp"
+#include "ledger/exporter.hpp"
 #include "ledger/journal.hpp"
 
 namespace undercroft::store {
@@ -19,7 +21,7 @@ class Database;
 
 enum class Access { read, write };
 
-class BookFile final : public ledger::Journal, public ledger::Keepsafe {
+class BookFile final : public ledger::Journal, public ledger::Keepsafe, public ledger::Exporter, public ledger::Bulk {
 public:
     BookFile(std::unique_ptr<Database> database, ledger::BookFacts facts, Access access, bool newer);
     BookFile(const BookFile&) = delete;
@@ -47,14 +49,25 @@ public:
     // Empties salt and name of a person, also in the bytes of the file. Backups made before keep them.
     // Errors: not_found, read_only, storage.
     [[nodiscard]] Result<void> forget(const std::string& commitment);
-    // Last link of the chain in hex, 64 digits: written down elsewhere, it proves all of the book up to here.
-    [[nodiscard]] Result<std::string> chain_head();
+    [[nodiscard]] Result<std::string> chain_head() override;
+    [[nodiscard]] Result<std::int64_t> entry_of_link(const std::string& hex) override;
+
+    [[nodiscard]] Result<ledger::ExportTotals> export_to(std::ostream& out) override;
+    [[nodiscard]] Result<ledger::ExportTotals> export_to_file(const std::string& path) override;
+    [[nodiscard]] Result<ledger::BookCopy> whole_copy() override;
+    [[nodiscard]] Result<std::vector<ledger::Entry>> append_all(const std::vector<ledger::Sitting>& sittings,
+                                                                std::int64_t expected_sequence) override;
 
 private:
     [[nodiscard]] Result<void> check_writable() const;
     // Looks again for what another, newer program may have written meanwhile.
     [[nodiscard]] Result<void> look_for_newer();
     [[nodiscard]] Result<std::string> link_at(std::int64_t sequence);
+    // Inside a write transaction: gives the entries sequence numbers from `last` + 1 on, moves `last` and `link` on,
+    // and reads back what was written.
+    [[nodiscard]] Result<void> write_sitting(std::vector<ledger::Entry>& entries,
+                                             const std::vector<ledger::Person>& persons, std::int64_t& last,
+                                             std::string& link);
 
     std::unique_ptr<Database> m_database;
     ledger::BookFacts m_facts;

@@ -11,6 +11,7 @@ namespace {
 // Domain tags: no bytes can be read as both a book and an entry.
 constexpr std::string_view k_facts_tag = "undercroft book 1\n";
 constexpr std::string_view k_entry_tag = "undercroft entry 1\n";
+constexpr std::string_view k_origin_tag = "undercroft origin 1\n";
 
 constexpr std::size_t k_salt_digits = 32;
 
@@ -45,6 +46,10 @@ std::string link_of_facts(std::string_view canonical) {
 
 std::string link_of_entry(std::string_view previous_link, std::string_view canonical) {
     return blake2b_256({k_entry_tag, previous_link, canonical});
+}
+
+std::string hash_of_entry(std::string_view canonical) {
+    return blake2b_256({k_origin_tag, canonical});
 }
 
 std::string hex_of(std::string_view raw) {

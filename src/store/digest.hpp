@@ -20,6 +20,9 @@ inline constexpr std::size_t k_digest_bytes = 32;
 // Link n: over link n - 1 and the canonical bytes of entry n.
 [[nodiscard]] std::string link_of_entry(std::string_view previous_link, std::string_view canonical);
 
+// What names an entry in any other book: over its canonical bytes alone. 32 raw bytes.
+[[nodiscard]] std::string hash_of_entry(std::string_view canonical);
+
 // Lower-case hex.
 [[nodiscard]] std::string hex_of(std::string_view bytes);
 // A digest or commitment in hex: 64 digits, lower case.

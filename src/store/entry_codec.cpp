@@ -325,6 +325,14 @@ Result<void> check_commitment(const char* field, const std::string& text) {
         "an entry names people by a commitment of 64 hex digits, never by name: a name could not be forgotten.");
 }
 
+Result<void> check_origin(const ledger::Entry& entry) {
+    if (entry.origin_book.empty() && entry.origin_hash.empty()) return {};
+    if (is_uuid(entry.origin_book, '4') && is_commitment(entry.origin_hash)) return {};
+    return fail(ErrorKind::bad_input, "origin",
+                "an entry that comes from another book names that book by its UUID and the entry there by a hash of 64 "
+                "hex digits; every other entry names neither.");
+}
+
 }  // namespace
 
 bool is_uuid(std::string_view text, char version) {
@@ -364,6 +372,7 @@ Result<std::string> encode(const ledger::Entry& entry) {
                     "entry " + std::to_string(entry.key.index) + " lies outside a sitting of " +
                         std::to_string(entry.sitting_size) + ".");
     TRY_VOID(check_commitment("by", entry.by));
+    TRY_VOID(check_origin(entry));
     if (const auto* tasting = std::get_if<ledger::Tasting>(&entry.body))
         TRY_VOID(check_commitment("taster", tasting->taster));
     if (const auto* take = std::get_if<ledger::Take>(&entry.body)) TRY_VOID(check_commitment("person", take->person));

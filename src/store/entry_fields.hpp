@@ -213,6 +213,8 @@ void envelope_fields(auto& visit, Is<ledger::Entry> auto& it) {
     visit("reason", it.reason);
     visit("by", it.by);
     visit("recorded_ms", it.recorded);
+    visit("origin_book", it.origin_book);
+    visit("origin_hash", it.origin_hash);
 }
 
 void fields(auto& visit, Is<ledger::BookFacts> auto& it) {

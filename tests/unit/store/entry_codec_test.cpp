@@ -253,6 +253,23 @@ TEST(EntryCodec, ANameCannotSlipInWhereACommitmentBelongs) {
     EXPECT_EQ(refusal(entry_where<Take>([](auto& it) { it.person = std::string(64, 'A'); })).where, "person");
 }
 
+TEST(EntryCodec, AnOriginIsABookAndAHashOrNothing) {
+    Entry entry = loss(5);
+    const std::string book = testing::facts().id;
+    const std::string hash(64, 'a');
+    for (const auto& [from, what] : {std::pair{book, std::string{}}, std::pair{std::string{}, hash},
+                                     std::pair{sitting_key(1), hash}, std::pair{book, hash + "a"}}) {
+        entry.origin_book = from;
+        entry.origin_hash = what;
+        EXPECT_FALSE(encode(entry)) << from << " " << what;
+    }
+    entry.origin_book = book;
+    entry.origin_hash = hash;
+    const std::string text = encode(entry).value();
+    EXPECT_NE(text.find("\"origin_book\":\"" + book + "\",\"origin_hash\":\"" + hash + "\""), std::string::npos);
+    EXPECT_TRUE(testing::same_entry(decode_entry(text).value(), entry));
+}
+
 TEST(EntryCodec, TheFactsOfABookComeBack) {
     const BookFacts facts = testing::facts();
     const std::string text = encode(facts).value();

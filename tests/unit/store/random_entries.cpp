@@ -333,6 +333,8 @@ std::vector<Entry> full_entry_of_every_kind() {
         entry.supersedes = run;
         entry.reason = "misread";
         entry.by = someone;
+        entry.origin_book = "0d9c2a51-6f7e-4b0a-8c3d-1e2f3a4b5c6d";
+        entry.origin_hash = std::string(64, 'c');
         entry.recorded = Instant{1'710'000'123'456};
     }
     return sitting.entries;
@@ -340,7 +342,8 @@ std::vector<Entry> full_entry_of_every_kind() {
 
 bool same_entry(const Entry& a, const Entry& b) {
     return a.key == b.key && a.sitting_size == b.sitting_size && a.place == b.place && a.supersedes == b.supersedes &&
-           a.reason == b.reason && a.by == b.by && a.body == b.body && a.recorded == b.recorded;
+           a.reason == b.reason && a.by == b.by && a.origin_book == b.origin_book && a.origin_hash == b.origin_hash &&
+           a.body == b.body && a.recorded == b.recorded;
 }
 
 rc::Gen<Body> random_body() {
@@ -358,6 +361,10 @@ rc::Gen<Entry> random_entry() {
         if (entry.supersedes && any_flag()) entry.place.path = entry.supersedes->text();
         entry.reason = any_text();
         entry.by = maybe_commitment();
+        if (any_flag()) {
+            entry.origin_book = facts().id;
+            entry.origin_hash = commitment_of("000102030405060708090a0b0c0d0e0f", any_text());
+        }
         entry.recorded = Instant{any_whole()};
         entry.body = *random_body();
         return entry;
