@@ -2,8 +2,8 @@
 //
 // Holds: a face (command line, later the page) only fills these in; `Book` reads the amounts, finds the
 // vessels, works out what is left open ("all", "a third", "to full") and turns them into entries.
-// Vessels, runs and lots are named by name, by a vessel's tag, by a word that fits only one of them, or by "#<entry
-// number>".
+// Vessels, runs and lots are named by name, by a vessel's tag, or by a word that fits only one of them;
+// entries by their number, "#12".
 #pragma once
 
 #include <memory>
