@@ -2,6 +2,8 @@
 
 #include <cstdio>
 
+#include "units/span.hpp"
+
 namespace undercroft::app {
 namespace {
 
@@ -133,6 +135,12 @@ public:
     }
     std::string operator()(const Acknowledge& body) const {
         return "caution " + body.caution + " acknowledged for " + name(body.subject) + ": \"" + body.words + "\"";
+    }
+    std::string operator()(const Interval& body) const {
+        const std::string whom =
+            body.role ? std::string("every vessel of role ") + word(*body.role) : name(body.subject);
+        return "for " + whom + " a " + word(body.what) + " is asked for " +
+               (body.days > 0 ? "every " + span_text(body.days) : std::string("no more"));
     }
     std::string operator()(const Void&) const { return "takes an entry out of the book"; }
     std::string operator()(const Unknown& body) const {

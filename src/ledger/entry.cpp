@@ -67,6 +67,10 @@ UNDERCROFT_WORDS(TakeCause, {{TakeCause::opened, "opened"},
                              {TakeCause::broken, "broken"},
                              {TakeCause::returned, "returned"}})
 UNDERCROFT_WORDS(SnapshotKind, {{SnapshotKind::label, "label"}, {SnapshotKind::verdict, "verdict"}})
+UNDERCROFT_WORDS(Recurring, {{Recurring::reading, "reading"},
+                             {Recurring::tasting, "tasting"},
+                             {Recurring::pull, "pull"},
+                             {Recurring::top_up, "top-up"}})
 UNDERCROFT_WORDS(Quantity, {{Quantity::gravity, "gravity"},
                             {Quantity::ph, "ph"},
                             {Quantity::ta, "ta"},
@@ -140,6 +144,9 @@ const char* word(TakeCause value) {
 const char* word(SnapshotKind value) {
     return word_of(value);
 }
+const char* word(Recurring value) {
+    return word_of(value);
+}
 const char* word(Quantity value) {
     return word_of(value);
 }
@@ -161,6 +168,7 @@ template std::optional<ToxinType> from_word<ToxinType>(const std::string&);
 template std::optional<Diastatic> from_word<Diastatic>(const std::string&);
 template std::optional<TakeCause> from_word<TakeCause>(const std::string&);
 template std::optional<SnapshotKind> from_word<SnapshotKind>(const std::string&);
+template std::optional<Recurring> from_word<Recurring>(const std::string&);
 template std::optional<Quantity> from_word<Quantity>(const std::string&);
 
 std::string kind_word(const Body& body) {
@@ -181,6 +189,7 @@ std::string kind_word(const Body& body) {
                           [](const Note&) -> std::string { return "note"; },
                           [](const Snapshot&) -> std::string { return "snapshot"; },
                           [](const Acknowledge&) -> std::string { return "acknowledge"; },
+                          [](const Interval&) -> std::string { return "interval"; },
                           [](const Void&) -> std::string { return "void"; },
                           [](const Unknown& unknown) { return unknown.kind; },
                       },

@@ -54,6 +54,7 @@ enum class ToxinType { none, k1, k2, k28, klus, unknown };
 enum class Diastatic { no, yes, unknown };
 enum class TakeCause { opened, given, sold, broken, returned };
 enum class SnapshotKind { label, verdict };
+enum class Recurring { reading, tasting, pull, top_up };
 
 // One spelling of each word for JSON, command line and docs.
 [[nodiscard]] const char* word(VesselRole value);
@@ -66,6 +67,7 @@ enum class SnapshotKind { label, verdict };
 [[nodiscard]] const char* word(Diastatic value);
 [[nodiscard]] const char* word(TakeCause value);
 [[nodiscard]] const char* word(SnapshotKind value);
+[[nodiscard]] const char* word(Recurring value);
 template <class E>
 [[nodiscard]] std::optional<E> from_word(const std::string& text);  // defined for each enum above
 
@@ -290,6 +292,16 @@ struct Acknowledge {
     friend bool operator==(const Acknowledge&, const Acknowledge&) = default;
 };
 
+// How often something is to be done, from this entry on: to one vessel or run, or to every vessel of a role that
+// has no interval of its own. The newest one counts.
+struct Interval {
+    EntryKey subject;                // vessel or run; empty: `role` is set
+    std::optional<VesselRole> role;  // without a subject
+    Recurring what = Recurring::reading;
+    int days = 0;  // 0: not asked for any more
+    friend bool operator==(const Interval&, const Interval&) = default;
+};
+
 // Takes the entry it supersedes out of the book.
 struct Void {
     friend bool operator==(const Void&, const Void&) = default;
@@ -303,10 +315,10 @@ struct Unknown {
 };
 
 using Body = std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addition, Lift, Pitch, Reading, Tasting,
-                          Package, Take, Care, Note, Snapshot, Acknowledge, Void, Unknown>;
+                          Package, Take, Care, Note, Snapshot, Acknowledge, Interval, Void, Unknown>;
 
 // The word of a body's kind: "vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch", "reading",
-// "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "void", or the newer kind's own.
+// "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "interval", "void", or the newer kind's own.
 [[nodiscard]] std::string kind_word(const Body& body);
 
 struct Entry {

@@ -471,6 +471,7 @@ private:
     Step apply(const Note& body) { return mention(body.subject); }
     Step apply(const Snapshot& body) { return mention(body.subject); }
     Step apply(const Acknowledge& body) { return mention(body.subject); }
+    Step apply(const Interval& body) { return mention(body.subject); }
 
     Step mention(const EntryKey& subject) {
         if (subject.empty()) return {};

@@ -88,6 +88,10 @@ public:
     void operator()(const char* name, const std::optional<Day>& day) {
         if (day) put(name, written(name, *day));
     }
+    template <Word T>
+    void operator()(const char* name, const std::optional<T>& value) {
+        if (value) (*this)(name, *value);
+    }
     void operator()(const char* name, Word auto value) { m_object.add(name, canonical_text(word_in_book(value))); }
     template <class T>
     void operator()(const char* name, const std::vector<T>& members) {

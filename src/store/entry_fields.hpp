@@ -200,6 +200,13 @@ void fields(auto& visit, Is<ledger::Acknowledge> auto& it) {
     visit("words", it.words);
 }
 
+void fields(auto& visit, Is<ledger::Interval> auto& it) {
+    visit("subject", it.subject);
+    visit("role", it.role);
+    visit("what", it.what);
+    visit("days", it.days);
+}
+
 void fields(auto&, Is<ledger::Void> auto&) {}
 
 // Around every body, in every format to come: what an older program reads of an entry it does not know.

@@ -259,7 +259,7 @@ Body RandomBook::some_body(const Cellar& cellar) {
     const auto standing =
         std::count_if(cellar.vessels.begin(), cellar.vessels.end(), [](const auto& vessel) { return !vessel.retired; });
     if (standing < 3) return some_vessel();
-    switch (m_random.between(0, 23)) {
+    switch (m_random.between(0, 24)) {
         case 0:
             return some_vessel();
         case 1:
@@ -321,6 +321,9 @@ Body RandomBook::some_body(const Cellar& cellar) {
                     return Care{vessel.key, "rinsed"};
             return some_move(cellar);
         }
+        case 23:
+            return Interval{some_vessel_key(cellar, false), std::nullopt, Recurring::reading,
+                            static_cast<int>(m_random.between(0, 60))};
         default:
             return Note{some_vessel_key(cellar, false), "smells fine"};
     }

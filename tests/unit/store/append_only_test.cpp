@@ -90,7 +90,7 @@ TEST_F(AppendOnly, TheTriggersThemselvesAreMissedWhenGone) {
 TEST_F(AppendOnly, OneChangedByteInAnyColumnOfAnyRowIsFound) {
     RawDatabase raw{book_path()};
     const std::string last = raw.text("SELECT max(sequence) FROM entry");
-    ASSERT_EQ(last, "20");
+    ASSERT_EQ(last, std::to_string(testing::kinds_of_entries() + 3));
     int tried = 0;
     const auto try_one = [&](const std::string& table, const std::string& key, const std::string& column) {
         const std::string where = " WHERE " + key;
@@ -118,7 +118,7 @@ TEST_F(AppendOnly, OneChangedByteInAnyColumnOfAnyRowIsFound) {
     for (const char* column :
          {"sequence", "sitting", "idx", "sitting_size", "format", "kind", "at_ms", "path", "supersedes", "recorded_ms",
           "by_person", "person", "subject", "volume_ul", "mass_mg", "count", "canonical", "link"})
-        for (int sequence = 1; sequence <= 20; ++sequence)
+        for (int sequence = 1; sequence <= testing::kinds_of_entries() + 3; ++sequence)
             try_one("entry", "sequence = " + std::to_string(sequence), column);
     for (const char* column : {"canonical", "link"}) try_one("book", "id = 1", column);
     for (const char* name : {"name = 'Ines'", "name = ''"})
@@ -140,7 +140,8 @@ TEST_F(AppendOnly, EveryByteOfAnEntryCounts) {
 }
 
 TEST_F(AppendOnly, AMissingOrAddedRowIsFound) {
-    EXPECT_EQ(unwell_after("DELETE FROM entry WHERE sequence = 20"), "format sittings");
+    EXPECT_EQ(unwell_after("DELETE FROM entry WHERE sequence = " + std::to_string(testing::kinds_of_entries() + 3)),
+              "format sittings");
     EXPECT_EQ(unwell_after("DELETE FROM entry WHERE sequence = 2"), "format chain sittings");
     EXPECT_EQ(unwell_after("DELETE FROM entry WHERE sequence = 1"), "format chain sittings");
     EXPECT_EQ(unwell_after("DELETE FROM person WHERE name = 'Ines'"), "format persons");
@@ -152,7 +153,9 @@ TEST_F(AppendOnly, AWholeSittingTakenFromTheEndChangesTheHead) {
     const auto head = open_book(book_path(), Access::read).value()->chain_head().value();
     EXPECT_EQ(head.size(), 64U);
     // What no check inside the file can see; a head written down elsewhere does.
-    EXPECT_EQ(unwell_after("DELETE FROM entry WHERE sequence >= 18; DELETE FROM person WHERE name = ''"), "format");
+    EXPECT_EQ(unwell_after("DELETE FROM entry WHERE sequence > " + std::to_string(testing::kinds_of_entries()) +
+                           "; DELETE FROM person WHERE name = ''"),
+              "format");
     EXPECT_NE(open_book(path("changed.book"), Access::read).value()->chain_head().value(), head);
 }
 
@@ -160,7 +163,9 @@ TEST_F(AppendOnly, AFindingNamesWhatIsWrongAndWhere) {
     unwell_after("UPDATE entry SET volume_ul = volume_ul + 1 WHERE sequence = 5");
     const auto book = open_book(path("changed.book"), Access::read).value();
     EXPECT_EQ(testing::said_by(*book, "columns"), "entry 5: column volume_ul differs from the entry itself");
-    EXPECT_NE(testing::said_by(*book, "chain").find("20 entries, head "), std::string::npos);
+    EXPECT_NE(
+        testing::said_by(*book, "chain").find(std::to_string(testing::kinds_of_entries() + 3) + " entries, head "),
+        std::string::npos);
 }
 
 TEST_F(AppendOnly, ABookWithADamagedEntryIsRefusedWhenReadNotGuessedAt) {

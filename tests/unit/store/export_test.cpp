@@ -16,6 +16,7 @@ namespace undercroft::store {
 namespace {
 
 using namespace ledger;
+using testing::kinds_of_entries;
 using testing::numbered_sitting;
 using testing::person;
 using testing::RawDatabase;
@@ -55,8 +56,8 @@ protected:
         Sitting by_anke = sitting_of(sitting_key(20), {note, note});
         for (Entry& entry : by_anke.entries) entry.by = person("Anke", 'b').commitment;
         by_anke.persons = {person("Anke", 'b')};
-        EXPECT_TRUE(book->append(by_anke, k_now, 17));
-        EXPECT_TRUE(book->append(numbered_sitting(21, 3), k_now, 19));
+        EXPECT_TRUE(book->append(by_anke, k_now, kinds_of_entries()));
+        EXPECT_TRUE(book->append(numbered_sitting(21, 3), k_now, kinds_of_entries() + 2));
         EXPECT_TRUE(book->forget(person("Anke", 'b').commitment));
         return book;
     }
@@ -86,7 +87,7 @@ TEST_F(Export, RestoredIsTheSameBookByteForByte) {
     EXPECT_EQ(again->facts(), book->facts());
     EXPECT_EQ(again->persons().value(), book->persons().value());
     EXPECT_EQ(again->chain_head().value(), book->chain_head().value());
-    EXPECT_EQ(*totals, (ExportTotals{2, 22, book->chain_head().value()}));
+    EXPECT_EQ(*totals, (ExportTotals{2, kinds_of_entries() + 5, book->chain_head().value()}));
     EXPECT_EQ(testing::unwell(*again), "");
     // Every column, not only the canonical bytes.
     const std::string columns =
@@ -94,7 +95,7 @@ TEST_F(Export, RestoredIsTheSameBookByteForByte) {
         "quote(person) || quote(supersedes) || hex(link)) FROM entry";
     EXPECT_EQ(RawDatabase{path("again.book")}.text(columns), RawDatabase{book_path()}.text(columns));
     // It is a book to go on with.
-    EXPECT_TRUE(again->append(numbered_sitting(40, 2), k_now, 22));
+    EXPECT_TRUE(again->append(numbered_sitting(40, 2), k_now, kinds_of_entries() + 5));
 }
 
 TEST_F(Export, OfAnEmptyBookRestoresToAnEmptyBook) {
@@ -132,12 +133,13 @@ TEST_F(Export, EveryLineIsOneObjectAndHoldsTheEntryAsItStandsInTheBook) {
     std::istringstream lines{export_of(*book)};
     std::vector<std::string> all;
     for (std::string line; std::getline(lines, line);) all.push_back(line);
-    ASSERT_EQ(all.size(), 1U + 2U + 22U + 1U);
+    ASSERT_EQ(all.size(), 1U + 2U + static_cast<std::size_t>(kinds_of_entries() + 5) + 1U);
     EXPECT_TRUE(all[0].starts_with("{\"book\":" + encode(testing::facts()).value() + ",\"export\":1,\"link\":\""));
     const Entry tenth = book->entries().value()[9];
     EXPECT_TRUE(all[12].starts_with("{\"entry\":" + encode(tenth).value() + ",\"link\":\""));
     EXPECT_TRUE(all[12].ends_with("\",\"sequence\":10}"));
-    EXPECT_EQ(all.back(), "{\"end\":{\"entries\":22,\"head\":\"" + book->chain_head().value() + "\",\"persons\":2}}");
+    EXPECT_EQ(all.back(), "{\"end\":{\"entries\":" + std::to_string(kinds_of_entries() + 5) + ",\"head\":\"" +
+                              book->chain_head().value() + "\",\"persons\":2}}");
 }
 
 // The promise: no byte changes unseen. Three ways to change each: its lowest bit, a blank, a letter.

@@ -206,6 +206,12 @@ Body any_body_of(std::size_t kind) {
                             any_map(any_text)};
         case 15:
             return Acknowledge{any_text(), maybe_key(), any_text()};
+        case 16:
+            return Interval{
+                maybe_key(),
+                any_flag() ? std::optional(any_of({VesselRole::solera, VesselRole::finishing, VesselRole::serving}))
+                           : std::nullopt,
+                any_of({Recurring::reading, Recurring::tasting, Recurring::pull, Recurring::top_up}), any_int()};
         default:
             return Void{};
     }
@@ -213,7 +219,7 @@ Body any_body_of(std::size_t kind) {
 
 // Every alternative but Unknown, which cannot be written.
 constexpr std::size_t k_known_kinds = std::variant_size_v<Body> - 1;
-static_assert(k_known_kinds == 17, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
+static_assert(k_known_kinds == 18, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
 
 }  // namespace
 
@@ -326,6 +332,7 @@ std::vector<Entry> full_entry_of_every_kind() {
         Note{vessel, "smells of hay"},
         Snapshot{SnapshotKind::label, run, "North barrel 24-03", {{"alcohol", "5.9"}}},
         Acknowledge{"gas.do_not", run, "seen"},
+        Interval{vessel, VesselRole::finishing, Recurring::top_up, 42},
         Void{},
     };
     Sitting sitting = sitting_of(sitting_key(9), std::move(bodies), 1'710'000'000'000);
@@ -338,6 +345,10 @@ std::vector<Entry> full_entry_of_every_kind() {
         entry.recorded = Instant{1'710'000'123'456};
     }
     return sitting.entries;
+}
+
+int kinds_of_entries() {
+    return static_cast<int>(k_known_kinds);
 }
 
 bool same_entry(const Entry& a, const Entry& b) {

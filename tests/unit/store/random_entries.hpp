@@ -20,6 +20,8 @@ ledger::Person person(const std::string& name, char salt_digit = 'a');
 
 // One entry of every kind this program knows, with every field at something other than empty.
 std::vector<ledger::Entry> full_entry_of_every_kind();
+// How many those are.
+[[nodiscard]] int kinds_of_entries();
 
 // Makes a sitting of these bodies, at `at_ms` each.
 ledger::Sitting sitting_of(const std::string& key, std::vector<ledger::Body> bodies, std::int64_t at_ms = 1000);
