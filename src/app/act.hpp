@@ -142,6 +142,13 @@ struct WriteNote {
     std::string words;
 };
 
+// How often something is to be done from now on.
+struct SetInterval {
+    std::string subject;  // vessel or run, or "solera", "finishing", "serving": every vessel of that role
+    std::string what;     // word of Recurring: "reading", "tasting", "pull", "top-up"
+    std::string every;    // "6 weeks"; "never"
+};
+
 // Prints a label and keeps it with what it was computed from.
 struct PrintLabel {
     std::string run;
@@ -157,7 +164,7 @@ struct Correct;
 
 using Act = std::variant<RegisterVessel, RetireVessel, EnterLot, MoveLiquid, LoseLiquid, AddAddition, LiftAddition,
                          PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, WriteNote,
-                         PrintLabel, VoidEntry, Correct>;
+                         SetInterval, PrintLabel, VoidEntry, Correct>;
 
 // Replaces an entry by what this act says; keeps its place unless the sitting states a time.
 struct Correct {

@@ -65,6 +65,7 @@ struct Here {
 [[nodiscard]] Result<ledger::Take> body_of(const TakeBottles& act, Here& here);
 [[nodiscard]] Result<ledger::Care> body_of(const CleanVessel& act, Here& here);
 [[nodiscard]] Result<ledger::Note> body_of(const WriteNote& act, Here& here);
+[[nodiscard]] Result<ledger::Interval> body_of(const SetInterval& act, Here& here);
 
 // --- shared readings ---------------------------------------------------------------------------
 

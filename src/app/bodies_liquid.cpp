@@ -12,6 +12,9 @@ namespace {
 
 using namespace ledger;
 
+// Above it expect culture lag (common practice, no source).
+constexpr double k_largest_pull = 0.5;
+
 bool is_all_text(const std::string& text) {
     return text == "all" || text == "rest" || text == "the rest" || text == "everything";
 }
@@ -217,7 +220,20 @@ Result<Move> body_of(const MoveLiquid& act, Here& here) {
         here.remarks.push_back(text_of(body.loss, here.unit) + " is counted as held up in the fruit of " +
                                source.as.name + " and stays behind; state --loss when you know better.");
     }
+    // What is left over is known when everything else is.
     Volume rest = source.liquid.volume - body.loss;
+    int takers_of_rest = 0;
+    for (const auto& to : act.to) {
+        const bool of_rest = is_all_text(to.volume) || (to.volume.empty() && !act.to_full);
+        takers_of_rest += of_rest ? 1 : 0;
+        if (of_rest || to.volume.empty()) continue;
+        TRY(const Volume volume, volume_from("volume", to.volume, source.liquid.volume, rest, here.gallons));
+        rest -= volume;
+    }
+    if (takers_of_rest > 1)
+        return fail(
+            ErrorKind::bad_input, "volume",
+            "Two vessels cannot both take the rest of " + source.as.name + ". Say how much goes into all but one.");
     for (const auto& to : act.to) {
         TRY(const int into, find_vessel(here.cellar, "to", to.vessel));
         Destination destination;
@@ -231,9 +247,15 @@ Result<Move> body_of(const MoveLiquid& act, Here& here) {
         if (act.to_full) {
             TRY(body.settlement, settle_to_full(here, into, destination.volume, !to.volume.empty()));
         }
-        rest -= destination.volume;
         body.to.push_back(destination);
     }
+    Volume leaves = body.loss;
+    for (const Destination& destination : body.to) leaves += destination.volume;
+    if (body.reason == Reason::pull && source.as.role == VesselRole::solera &&
+        leaves.in_litres() > k_largest_pull * source.liquid.volume.in_litres())
+        here.remarks.push_back(
+            "More than half of " + source.as.name +
+            " leaves: expect the culture to lag, and the next turn to take longer to sour and clear.");
     return body;
 }
 

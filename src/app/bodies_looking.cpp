@@ -1,10 +1,11 @@
-// Readings, tastings and notes.
+// Readings, tastings, notes, and how often they are wanted.
 #include <algorithm>
 
 #include "app/bodies.hpp"
 #include "app/names.hpp"
 #include "chem/extract.hpp"
 #include "units/amount.hpp"
+#include "units/span.hpp"
 
 namespace undercroft::app {
 namespace {
@@ -126,6 +127,30 @@ Result<Note> body_of(const WriteNote& act, Here& here) {
         body.subject = key_of(here.cellar, holder);
     }
     body.words = act.words;
+    return body;
+}
+
+Result<Interval> body_of(const SetInterval& act, Here& here) {
+    Interval body;
+    body.role = from_word<VesselRole>(act.subject);
+    if (body.role) {
+        const auto named_so = [&](const VesselState& vessel) {
+            return !vessel.retired && vessel.as.name == act.subject;
+        };
+        if (std::any_of(here.cellar.vessels.begin(), here.cellar.vessels.end(), named_so))
+            return fail(ErrorKind::bad_input, "subject",
+                        "\"" + act.subject + "\" could be the vessel of that name or every vessel of that role.", {},
+                        "Name the vessel by its tag.");
+    } else {
+        TRY(const engine::HolderRef holder, find_holder(here.cellar, "subject", act.subject));
+        body.subject = key_of(here.cellar, holder);
+        if (holder.run >= 0 && act.what != word(Recurring::reading) && act.what != word(Recurring::tasting))
+            return fail(ErrorKind::bad_input, "what", "Bottles are read and tasted; they have no " + act.what + ".");
+    }
+    TRY(body.what, one_word<Recurring>("what", act.what, "reading, tasting, pull, top-up"));
+    if (act.every != "never") {
+        TRY(body.days, parse_span("every", act.every));
+    }
     return body;
 }
 

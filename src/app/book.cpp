@@ -3,15 +3,21 @@
 #include <algorithm>
 
 #include "app/drafter.hpp"
+#include "app/due.hpp"
 #include "app/fruit.hpp"
 #include "app/gas.hpp"
 #include "app/label.hpp"
 #include "app/names.hpp"
 #include "app/views_of.hpp"
 #include "units/amount.hpp"
+#include "units/span.hpp"
 
 namespace undercroft::app {
 namespace {
+
+// Today and next, beside the cellar.
+constexpr std::size_t k_due_in_cellar = 5;
+constexpr int k_days_in_cellar = 14;
 
 VolumeUnit unit_of(const ledger::BookFacts& facts) {
     switch (facts.gallons) {
@@ -132,6 +138,10 @@ Result<CellarView> Book::cellar(const Moment& moment) {
     view.in = totals.in;
     view.out = totals.out;
     view.on_hand = totals.on_hand;
+    if (moment.on.empty() && moment.known_on.empty())
+        for (DueLine& one : due_lines(seen, m_tables))
+            if (view.today.size() < k_due_in_cellar && one.days <= k_days_in_cellar)
+                view.today.push_back(std::move(one));
     return view;
 }
 
@@ -368,6 +378,36 @@ Result<GasCheckView> Book::gas(const GasRequest& request) {
     GasCheckView view = gas_view(check, name_of(cellar, holder));
     view.book = line();
     return view;
+}
+
+Result<DueView> Book::due(const std::string& within) {
+    TRY(const Look here, look(Moment{}));
+    DueView view;
+    view.book = line();
+    view.on = here.telling.day_text(here.when);
+    TRY(view.within_days, parse_span("within", within));
+    for (DueLine& one : due_lines(here.seen(), m_tables))
+        if (one.days <= view.within_days) view.lines.push_back(std::move(one));
+    return view;
+}
+
+Result<RoundView> Book::round() {
+    TRY(const Look here, look(Moment{}));
+    RoundView view;
+    view.book = line();
+    view.on = here.telling.day_text(here.when);
+    for (std::size_t i = 0; i < here.cellar.vessels.size(); ++i) {
+        const ledger::VesselState& vessel = here.cellar.vessels[i];
+        if (!vessel.retired && (vessel.liquid.volume > Volume{} || !vessel.additions_inside.empty()))
+            view.vessels.push_back(vessel_summary(here.seen(), static_cast<int>(i)));
+    }
+    std::stable_sort(view.vessels.begin(), view.vessels.end(), stands_before);
+    return view;
+}
+
+Result<Names> Book::names() {
+    TRY(const Look here, look(Moment{}));
+    return Names{here.cellar};
 }
 
 Result<LabelView> Book::label(const std::string& run, const std::string& beer_name) {

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "app/act.hpp"
+#include "app/names.hpp"
 #include "app/views.hpp"
 #include "base/result.hpp"
 #include "ledger/journal.hpp"
@@ -82,6 +83,10 @@ public:
     [[nodiscard]] Result<TraceView> trace_forward(const std::string& name, const Moment& moment);  // lot or culture
     [[nodiscard]] Result<FruitView> fruit(const FruitRequest& request);
     [[nodiscard]] Result<GasCheckView> gas(const GasRequest& request);
+    // What is due within a span such as "14 days"; overdue things always.
+    [[nodiscard]] Result<DueView> due(const std::string& within);
+    [[nodiscard]] Result<RoundView> round();
+    [[nodiscard]] Result<Names> names();  // of all vessels and runs now
     [[nodiscard]] Result<LabelView> label(const std::string& run, const std::string& beer_name);
 
     // --- sittings ----------------------------------------------------------------------------

@@ -34,11 +34,7 @@ std::vector<std::string> words_of(const std::string& text) {
     return words;
 }
 
-struct Name {
-    std::string text;
-    std::string tag;
-    int index = 0;
-};
+using Name = Names::Name;
 
 std::string list_of(const std::vector<std::string>& names) {
     std::string list;
@@ -105,7 +101,48 @@ std::vector<Name> run_names(const ledger::Cellar& cellar) {
     return names;
 }
 
+constexpr std::size_t k_longest_name_in_words = 8;
+
 }  // namespace
+
+Names::Names(const ledger::Cellar& cellar) : m_vessels(vessel_names(cellar)), m_runs(run_names(cellar)) {}
+
+Result<std::optional<Names::Found>> Names::at_front(std::span<const std::string> words) const {
+    std::vector<Name> all = m_vessels;
+    all.insert(all.end(), m_runs.begin(), m_runs.end());
+    const auto joined = [&](std::size_t count) {
+        std::string text = words[0];
+        for (std::size_t i = 1; i < count; ++i) text += " " + words[i];
+        return text;
+    };
+    const auto found_as = [&](const Name& name, std::size_t count) {
+        const auto same = [&](const Name& run) { return run.text == name.text; };
+        return Found{name.text, std::any_of(m_runs.begin(), m_runs.end(), same), count};
+    };
+    const std::size_t longest = std::min(words.size(), k_longest_name_in_words);
+    for (std::size_t count = longest; count > 0; --count) {
+        const std::string text = lower(joined(count));
+        for (const Name& name : all)
+            if (lower(name.text) == text) return found_as(name, count);
+        for (const Name& name : all)
+            if (!name.tag.empty() && lower(name.tag) == text) return found_as(name, count);
+    }
+    for (std::size_t count = longest; count > 0; --count) {
+        const auto index = match(all, "vessel or run", "subject", joined(count));
+        if (!index && index.error().kind == ErrorKind::bad_input) return tl::unexpected(index.error());
+        if (!index) continue;
+        for (const Name& name : all)
+            if (match({name}, "vessel or run", "subject", joined(count))) return found_as(name, count);
+    }
+    return std::nullopt;
+}
+
+Result<std::string> Names::vessel(std::string_view field, const std::string& text) const {
+    TRY(const int index, match(m_vessels, "vessel", field, text));
+    for (const Name& name : m_vessels)
+        if (name.index == index) return name.text;
+    return text;
+}
 
 Result<int> find_vessel(const ledger::Cellar& cellar, std::string_view field, const std::string& text) {
     return match(vessel_names(cellar), "vessel", field, text);

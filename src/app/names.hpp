@@ -5,6 +5,8 @@
 // answered with the nearest names.
 #pragma once
 
+#include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -23,6 +25,33 @@ namespace undercroft::app {
 // A vessel or a run.
 [[nodiscard]] Result<engine::HolderRef> find_holder(const ledger::Cellar& cellar, std::string_view field,
                                                     const std::string& text);
+
+// The names of vessels and runs alone, for reading lines without the cellar at hand.
+class Names {
+public:
+    struct Name {
+        std::string text;
+        std::string tag;
+        int index = 0;
+    };
+    struct Found {
+        std::string text;
+        bool is_run = false;
+        std::size_t words = 0;  // how many of the words it took
+    };
+
+    explicit Names(const ledger::Cellar& cellar);
+    // The vessel or run that the first words name: as many words as possible, a whole name or a tag before a part of
+    // one. Nothing when they name none; bad_input when they could name several.
+    [[nodiscard]] Result<std::optional<Found>> at_front(std::span<const std::string> words) const;
+    // "vessel" names only vessels.
+    [[nodiscard]] Result<std::string> vessel(std::string_view field, const std::string& text) const;
+
+private:
+    std::vector<Name> m_vessels;
+    std::vector<Name> m_runs;
+};
+
 // All lots, additions or cultures of that name, in the one list where it is found.
 struct Origin {
     std::vector<int> lots;

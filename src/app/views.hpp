@@ -107,12 +107,36 @@ struct RunSummary {
     double years_in_container = 0.0;
 };
 
+// Something to be done, and when.
+struct DueLine {
+    std::string subject;  // vessel or run
+    std::string what;     // "gas", "refill", "reading", "check", "tasting", "lift", "rack", "watch", "taste", "brew",
+                          // "pull", "top_up", "open", "recheck"
+    std::string title;    // "read it", "lift the coriander seed"
+    std::string from;     // ISO day from which it makes sense
+    std::string day;      // ISO day it is due
+    std::string until;    // last day of a window; empty: as soon as it is due
+    int days = 0;         // from today until `day`; below zero: overdue
+    bool urgent = false;  // waiting does harm
+    std::string why;
+    std::string command;  // what would settle it, capitals to be filled in
+};
+
+// Most urgent first.
+struct DueView {
+    BookLine book;
+    std::string on;
+    int within_days = 0;
+    std::vector<DueLine> lines;
+};
+
 struct CellarView {
     BookLine book;
     std::string on;                      // ISO day
     std::vector<VesselSummary> vessels;  // not retired, soleras first, in order of joining
     std::vector<RunSummary> runs;
     Volume in, out, on_hand;
+    std::vector<DueLine> today;  // today and next, at most five; nothing about a past day
 };
 
 // Everything about one vessel or one run.
@@ -188,6 +212,19 @@ struct SittingView {
     std::vector<LabelView> labels;
     std::vector<Caution> cautions;
     std::vector<std::string> remarks;  // "0.4 L had evaporated unseen: booked with the top-up"
+};
+
+// Jotted lines as they were understood, each in the spelling of a typed act, and what they do.
+struct JottedView {
+    std::vector<std::string> acts;
+    SittingView sitting;
+};
+
+// What a keeper takes along: vessels that hold something, in the order they stand.
+struct RoundView {
+    BookLine book;
+    std::string on;
+    std::vector<VesselSummary> vessels;  // by location, then tag, then name; numbers count as numbers
 };
 
 struct TraceStep {

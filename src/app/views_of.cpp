@@ -120,6 +120,42 @@ VesselSummary vessel_summary(const Seen& seen, int vessel) {
     return view;
 }
 
+bool stands_before(const VesselSummary& a, const VesselSummary& b) {
+    // -1, 0, 1; runs of digits by their value.
+    const auto compare = [](const std::string& left, const std::string& right) {
+        const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+        const auto number = [&](const std::string& text, std::size_t& i) {
+            while (i < text.size() && text[i] == '0') ++i;
+            std::string digits;
+            while (i < text.size() && digit(text[i])) digits += text[i++];
+            return digits;
+        };
+        std::size_t i = 0;
+        std::size_t j = 0;
+        while (i < left.size() && j < right.size()) {
+            if (digit(left[i]) && digit(right[j])) {
+                const std::string one = number(left, i);
+                const std::string other = number(right, j);
+                if (one.size() != other.size()) return one.size() < other.size() ? -1 : 1;
+                if (const int order = one.compare(other); order != 0) return order;
+            } else if (left[i] != right[j]) {
+                return left[i] < right[j] ? -1 : 1;
+            } else {
+                ++i;
+                ++j;
+            }
+        }
+        return i < left.size() ? 1 : j < right.size() ? -1 : 0;
+    };
+    const auto filled_first = [&](const std::string& left, const std::string& right) {
+        if (left.empty() != right.empty()) return left.empty() ? 1 : -1;
+        return compare(left, right);
+    };
+    if (const int order = filled_first(a.location, b.location); order != 0) return order < 0;
+    if (const int order = filled_first(a.tag, b.tag); order != 0) return order < 0;
+    return compare(a.name, b.name) < 0;
+}
+
 RunSummary run_summary(const Seen& seen, int run) {
     const ledger::RunState& state = seen.cellar.runs[at(run)];
     RunSummary view;

@@ -18,6 +18,8 @@ struct Seen {
 };
 
 [[nodiscard]] VesselSummary vessel_summary(const Seen& seen, int vessel);
+// By place, then tag, then name; what has no place or tag comes after what has, and "Jar 5" before "Jar 12".
+[[nodiscard]] bool stands_before(const VesselSummary& a, const VesselSummary& b);
 [[nodiscard]] RunSummary run_summary(const Seen& seen, int run);
 // `entries`: how many of its entries to list, newest first; 0 lists none.
 [[nodiscard]] HoldingView holding_view(const Seen& seen, engine::HolderRef holder, std::size_t entries);

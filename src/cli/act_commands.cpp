@@ -96,6 +96,13 @@ std::vector<Command> act_commands() {
                     "words to keep, about the cellar or one thing in it",
                     "note the airlock was dry --about Amber",
                     {{"--about", Takes::one, "SUBJECT", "vessel or run"}}});
+    rows.push_back({"remind",
+                    Group::keep,
+                    Role::act,
+                    "VESSEL|ROLE WHAT SPAN|never",
+                    "how often a reading, tasting, pull or top-up is due: of one vessel, or all of a role",
+                    "remind solera reading 6 weeks",
+                    {}});
 
     rows.push_back({"pull",
                     Group::turn,
@@ -121,8 +128,8 @@ std::vector<Command> act_commands() {
                     Role::act,
                     "VESSEL [VOLUME]",
                     "from one vessel to another; without a volume all of it",
-                    "rack \"Jar 23\" --to \"Keg 1\" --loss 0.5 L",
-                    {{"--to", Takes::one, "VESSEL", "where it goes"},
+                    "rack \"Jar 23\" --to \"Keg 1\" 10 L --to \"Keg 2\" rest --loss 0.5 L",
+                    {{"--to", Takes::one_or_two, "VESSEL [VOLUME]", "where it goes, and how much: 5 L, rest", true},
                      {"--loss", Takes::one, "VOLUME", "left behind; off fruit, what the fruit holds"},
                      {"--to-full", Takes::nothing, "", "until the other is full"}}});
     rows.push_back({"blend",

@@ -111,13 +111,24 @@ Result<Acts> rack(const Typed& t) {
     if (t.words.empty() || t.words.size() > 2)
         return wants_words("rack", "A racking wants one vessel, and perhaps a volume.");
     if (!t.has("--to")) return wants_words("rack", "Where does " + t.words[0] + " go? Say --to VESSEL.");
-    const bool to_full = t.has("--to-full");
-    const std::string volume = t.words.size() > 1 ? t.words[1] : to_full ? std::string{} : std::string("all");
-    return Acts{app::MoveLiquid{.reason = ledger::Reason::rack,
-                                .from = t.words[0],
-                                .to = {{t.one("--to"), volume}},
-                                .loss = t.one("--loss"),
-                                .to_full = to_full}};
+    app::MoveLiquid move{.reason = ledger::Reason::rack,
+                         .from = t.words[0],
+                         .to = {},
+                         .loss = t.one("--loss"),
+                         .to_full = t.has("--to-full")};
+    const auto& targets = t.options.find("--to")->second;
+    for (const auto& target : targets) move.to.push_back({target[0], target.size() > 1 ? target[1] : std::string{}});
+    if (t.words.size() > 1) {
+        if (targets.size() > 1 || !move.to[0].volume.empty())
+            return wants_words("rack", "How much goes where? Put the volume behind each --to VESSEL.");
+        move.to[0].volume = t.words[1];
+    }
+    if (targets.size() == 1 && move.to[0].volume.empty() && !move.to_full) move.to[0].volume = "all";
+    for (const auto& to : move.to)
+        if (targets.size() > 1 && to.volume.empty())
+            return wants_words("rack",
+                               "How much goes into " + to.vessel + "? Say --to \"" + to.vessel + "\" 5 L, or rest.");
+    return Acts{move};
 }
 
 Result<Acts> blend(const Typed& t) {
@@ -262,6 +273,17 @@ Result<Acts> note(const Typed& t) {
     return Acts{app::WriteNote{t.one("--about"), t.rest(0)}};
 }
 
+// "Old Peat Row reading 6 weeks": the subject ends where the first word of a recurring task stands.
+Result<Acts> remind(const Typed& t) {
+    std::size_t what = 1;
+    while (what < t.words.size() && !ledger::from_word<ledger::Recurring>(t.words[what])) ++what;
+    if (what + 1 >= t.words.size())
+        return wants_words("remind", "Of what, and how often? Say reading, tasting, pull or top-up, and 6 weeks.");
+    std::string subject = t.words[0];
+    for (std::size_t i = 1; i < what; ++i) subject += " " + t.words[i];
+    return Acts{app::SetInterval{subject, t.words[what], t.rest(what + 1)}};
+}
+
 Result<Acts> label(const Typed& t) {
     if (t.words.empty()) return wants_words("label", "A label for which run?");
     return Acts{app::PrintLabel{t.rest(0), t.one("--name")}};
@@ -295,6 +317,7 @@ const std::map<std::string_view, Reader>& readers() {
         {"take", take},
         {"clean", clean},
         {"note", note},
+        {"remind", remind},
         {"label", label},
         {"void", void_entry},
     };

@@ -1,5 +1,6 @@
 #include "cli/begin.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <sstream>
 
@@ -57,6 +58,30 @@ Result<Instant> instant_of(const std::string& when, Day as_of, const Zone& zone)
     return zone.instant_of({moment.day, *moment.minute_of_day, 0});
 }
 
+// A sitting of the demo, and where it is written.
+struct Scene {
+    ScriptSitting sitting;
+    Instant at;
+    std::size_t script = 0;
+};
+
+// The scripts tell one vessel's story each; what they say is laid in order of time.
+Result<std::vector<Scene>> scenes_of(const std::vector<std::string_view>& scripts, Day as_of, const Zone& zone) {
+    std::vector<Scene> scenes;
+    for (std::size_t i = 0; i < scripts.size(); ++i) {
+        std::istringstream lines{std::string(scripts[i])};
+        Script script(lines, "", as_of);
+        while (true) {
+            TRY(std::optional<ScriptSitting> sitting, script.next());
+            if (!sitting) break;
+            TRY(const Instant at, instant_of(sitting->typed.request.when, as_of, zone));
+            scenes.push_back({std::move(*sitting), at, i});
+        }
+    }
+    std::stable_sort(scenes.begin(), scenes.end(), [](const Scene& a, const Scene& b) { return a.at < b.at; });
+    return scenes;
+}
+
 Result<render::BegunView> write(Session& session, const Typed& t) {
     Host& host = session.host;
     TRY(const std::string path, path_of_book(session));
@@ -77,27 +102,24 @@ Result<render::BegunView> write(Session& session, const Typed& t) {
     surroundings.random16 = chance;
     facts.id = uuid4_of(chance());
 
-    std::istringstream lines{std::string(host.demo_script)};
-    Script script(lines, "", as_of);
+    TRY(const std::vector<Scene> scenes, scenes_of(host.demo_scripts, as_of, *zone));
     std::unique_ptr<Opened> opened;
     std::int64_t sittings = 0;
     std::int64_t last = 0;
-    while (true) {
-        TRY(const std::optional<ScriptSitting> sitting, script.next());
-        if (!sitting) break;
-        if (!sitting->typed.request.when.empty()) {
-            TRY(clock, instant_of(sitting->typed.request.when, as_of, *zone));
-        }
+    for (const Scene& scene : scenes) {
+        clock = scene.at;
         if (!opened) {
             facts.begun = clock;
             TRY(OpenBook file, host.create_book(path, facts));
             TRY(Opened book, over(host, std::move(file), surroundings));
             opened = std::make_unique<Opened>(std::move(book));
         }
-        auto booked = opened->book->book(sitting->typed.request);
+        auto booked = opened->book->book(scene.sitting.typed.request);
         if (!booked) {
             Error error = std::move(booked).error();
-            error.facts.insert(error.facts.begin(), {"line of the demo", std::to_string(sitting->first_line)});
+            error.facts.insert(error.facts.begin(),
+                               {"script and line of the demo",
+                                std::to_string(scene.script + 1) + ", " + std::to_string(scene.sitting.first_line)});
             return Failure{std::move(error)};
         }
         ++sittings;

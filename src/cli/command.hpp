@@ -25,8 +25,10 @@ enum class Role {
 enum class Takes {
     nothing,
     one,
-    two,     // "--from A 5 L": a vessel and a volume
-    moment,  // a day, and perhaps a time as a word of its own
+    two,         // "--from A 5 L": a vessel and a volume
+    one_or_two,  // "--to A", "--to A 5 L": a volume only where one follows
+    span,        // "14 days", as one word or two
+    moment,      // a day, and perhaps a time as a word of its own
 };
 
 struct Option {

@@ -7,6 +7,8 @@
 #include <iosfwd>
 #include <memory>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "app/book.hpp"
 #include "base/instant.hpp"
@@ -37,7 +39,8 @@ struct Host {
     std::function<Result<OpenBook>(const std::string& path, const ledger::BookFacts& facts)> create_book;
     // Bad_input for a name nobody knows.
     std::function<Result<std::unique_ptr<Zone>>(const std::string& name)> zone;
-    std::string_view demo_script;
+    std::vector<std::string_view> demo_scripts;  // their sittings are laid in order of time
+    bool at_terminal = false;                    // `in` is a keyboard: whoever types can be asked
 };
 
 }  // namespace undercroft::cli

@@ -74,6 +74,25 @@ std::vector<Command> other_commands() {
                      {"--by", Takes::one, "NAME", "who books, where a sitting does not say"},
                      {"--what-if", Takes::nothing, "", "show what the one sitting would do and book nothing"}}});
 
+    rows.push_back({"log",
+                    Group::keep,
+                    Role::program,
+                    "WORDS",
+                    "acts jotted in one line, parted by ;. Shows how they are understood, books them when told to",
+                    "log \"Amber 1.008 pH 3.42 18 C; pulled 18 L to Jar 23; tasted sour 6, lemon\" --book-it",
+                    {{"--book-it", Takes::nothing, "", "book it; left out: only show, or ask at a terminal"},
+                     {"--taster", Takes::one, "NAME", "who tasted, where a line does not say"},
+                     {"--sample", Takes::one, "VOLUME", "what each reading cost"}}});
+    rows.push_back({"round",
+                    Group::keep,
+                    Role::program,
+                    "",
+                    "vessels in the order they stand, to take along; lines on standard input are read one a vessel",
+                    "round --taster Ines --sample 100 mL",
+                    {{"--list", Takes::nothing, "", "only the list"},
+                     {"--taster", Takes::one, "NAME", "who tasted; left out: who books"},
+                     {"--sample", Takes::one, "VOLUME", "what each reading cost"}}});
+
     rows.push_back({"cellar",
                     Group::know,
                     Role::question,
@@ -81,6 +100,13 @@ std::vector<Command> other_commands() {
                     "every vessel and every bottle run",
                     "cellar --on 2026-03-14",
                     {k_on, k_known_on}});
+    rows.push_back({"due",
+                    Group::know,
+                    Role::question,
+                    "",
+                    "what is to be done: readings, tastings, bags, watches, pulls, refills, bottles",
+                    "due --within \"14 days\"",
+                    {{"--within", Takes::span, "SPAN", "left out: 14 days; what is overdue is always shown"}}});
     rows.push_back({"show",
                     Group::know,
                     Role::question,

@@ -6,6 +6,7 @@ namespace undercroft::cli {
 namespace {
 
 constexpr int k_entries_shown = 40;
+constexpr const char* k_due_within = "14 days";
 constexpr int k_most_entries = 1'000'000;
 
 app::FruitRequest fruit_request(const Typed& t) {
@@ -82,7 +83,7 @@ int calculate(Session& session, const Command& command, const Typed& t) {
 // What is wrong with the words of a question before a book is opened; nothing when they will do.
 std::optional<Error> misworded(const Command& command, const Typed& t) {
     const std::string_view name = command.name;
-    const bool wants_none = name == "cellar" || name == "check";
+    const bool wants_none = name == "cellar" || name == "check" || name == "due";
     if (wants_none && !t.words.empty())
         return wants_words(name, "\"" + t.rest(0) + "\" is more than " + std::string(name) + " asks for.").value();
     if ((name == "show" || name == "trace back" || name == "trace forward" || name == "gas") && t.words.empty())
@@ -112,6 +113,7 @@ int ask(Session& session, const Command& command, const Typed& t) {
     const app::Moment moment{t.one("--on"), t.one("--known-on")};
 
     if (name == "cellar") return give(session, book.cellar(moment));
+    if (name == "due") return give(session, book.due(t.has("--within") ? t.one("--within") : k_due_within));
     if (name == "show") return give(session, book.show(t.rest(0), moment));
     if (name == "entries") return give(session, book.entries(t.rest(0), most));
     if (name == "trace back") return give(session, book.trace_back(t.rest(0), moment));

@@ -6,6 +6,7 @@
 
 #include "cli/begin.hpp"
 #include "cli/help.hpp"
+#include "cli/jotted.hpp"
 #include "cli/questions.hpp"
 #include "cli/session.hpp"
 #include "cli/sitting.hpp"
@@ -161,6 +162,10 @@ int run(const std::vector<std::string>& arguments, Host& host) {
     if (!found) return session.refuse(found.error());
     if (common->help) return show_help(session, tokens);
     if (found->command->role == Role::act) return book_acts(session, tokens);
+
+    // Options of a sitting may stand among these words.
+    if (found->command->name == "log") return log_line(session, std::span(tokens).subspan(1));
+    if (found->command->name == "round") return walk_round(session, std::span(tokens).subspan(1));
 
     const auto typed = read_typed(*found->command, std::span(tokens).subspan(found->length));
     if (!typed) return session.refuse(typed.error());

@@ -46,6 +46,18 @@ bool is_share_noun(std::string_view word) {
     return std::find(k_nouns.begin(), k_nouns.end(), word) != k_nouns.end();
 }
 
+// "5 L", "a third", "30 %", "1/3", "rest": what can only be how much, as one word.
+bool is_volume_word(std::string_view word) {
+    if (word == "rest" || word == "all" || word == "half" || is_fraction_word(word)) return true;
+    const std::size_t digits = std::min(word.find_first_not_of("0123456789.,"), word.size());
+    const std::string_view behind = word.substr(digits);
+    if (digits > 0 && (behind == "%" || is_unit_word(behind))) return true;  // "5L"
+    const std::size_t blank = word.find(' ');
+    if (blank == std::string_view::npos) return false;
+    const std::string_view front = word.substr(0, blank);
+    return is_number_word(front) || is_fraction_word(front) || is_share_noun(word.substr(blank + 1));
+}
+
 // How many tokens from `at` on make one word.
 std::size_t joined_length(std::span<const std::string> tokens, std::size_t at) {
     const std::string& word = tokens[at];
@@ -175,6 +187,9 @@ Result<void> take_option(std::span<const std::string> tokens, std::size_t& i, st
                         name + " wants " + std::string(option->value) + ": " + std::string(option->about) + ".");
         values.push_back(tokens[i]);
     }
+    if (option->takes == Takes::span && i < tokens.size() && is_number_word(values[0])) values[0] += " " + tokens[i++];
+    if (option->takes == Takes::one_or_two && i < tokens.size() && is_volume_word(tokens[i]))
+        values.push_back(tokens[i++]);
     if (option->takes == Takes::moment && i < tokens.size() && is_time_word(tokens[i])) values[0] += " " + tokens[i++];
     auto& given = into.options[name];
     if (!given.empty() && !option->repeats)

@@ -1,5 +1,6 @@
 // Wires clock, chance, zones and the store to the command line.
 #include <sodium.h>
+#include <unistd.h>
 
 #include <array>
 #include <charconv>
@@ -96,7 +97,9 @@ int start(const std::vector<std::string>& arguments) {
         .create_book = [](const std::string& path,
                           const ledger::BookFacts& facts) { return opened(store::create_book(path, facts)); },
         .zone = system_zone,
-        .demo_script = tables::embedded("demo.txt")};
+        .demo_scripts = {tables::embedded("demo.txt"), tables::embedded("demo_stair.txt"),
+                         tables::embedded("demo_peat.txt")},
+        .at_terminal = ::isatty(STDIN_FILENO) == 1};
     const int code = cli::run(arguments, host);
     std::cout.flush();
     if (code == cli::k_ok && !std::cout) {

@@ -15,6 +15,9 @@ namespace undercroft::render {
 [[nodiscard]] std::string json_of(const app::HoldingView& view);
 [[nodiscard]] std::string json_of(const app::EntriesView& view);
 [[nodiscard]] std::string json_of(const app::SittingView& view);
+[[nodiscard]] std::string json_of(const app::JottedView& view);
+[[nodiscard]] std::string json_of(const app::RoundView& view);
+[[nodiscard]] std::string json_of(const app::DueView& view);
 [[nodiscard]] std::string json_of(const app::GasCheckView& view);
 [[nodiscard]] std::string json_of(const app::FruitView& view);
 [[nodiscard]] std::string json_of(const app::TraceView& view);

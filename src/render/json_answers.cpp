@@ -93,6 +93,12 @@ Json to_json(const app::FruitDate& date) {
     return {{"day", date.day}, {"task", date.task}, {"done_when", date.done_when}, {"caution", date.caution}};
 }
 
+Json to_json(const app::DueLine& due) {
+    return {{"subject", due.subject}, {"what", due.what},      {"title", due.title}, {"from", due.from},
+            {"day", due.day},         {"until", due.until},    {"days", due.days},   {"urgent", due.urgent},
+            {"why", due.why},         {"command", due.command}};
+}
+
 Json to_json(const app::FruitWay& way);
 
 template <class T>
@@ -159,6 +165,27 @@ void fill_label(Json& json, const app::LabelView& view) {
     json["kept"] = view.kept;
 }
 
+void fill_sitting(Json& json, const app::SittingView& view) {
+    json["booked"] = view.booked;
+    json["already"] = view.already;
+    json["key"] = view.key;
+    json["when"] = view.when;
+    json["entries"] = list_of(view.entries);
+    for (const auto& [name, holdings] : {std::pair{"before", &view.before}, std::pair{"after", &view.after}}) {
+        Json& list = json[name] = Json::array();
+        for (const app::HoldingView& holding : *holdings) fill_holding(list.emplace_back(Json::object()), holding);
+    }
+    json["changes"] = list(view.changes);
+    Json checks = Json::array();
+    for (const app::GasCheckView& check : view.gas_checks) fill_gas(checks.emplace_back(Json::object()), check);
+    json["gas_checks"] = std::move(checks);
+    Json labels = Json::array();
+    for (const app::LabelView& label : view.labels) fill_label(labels.emplace_back(Json::object()), label);
+    json["labels"] = std::move(labels);
+    json["cautions"] = list_of(view.cautions);
+    json["remarks"] = view.remarks;
+}
+
 }  // namespace
 
 const char* word(ErrorKind kind) {
@@ -189,6 +216,7 @@ std::string json_of(const app::CellarView& view) {
     json["in"] = amount(view.in);
     json["out"] = amount(view.out);
     json["on_hand"] = amount(view.on_hand);
+    json["today"] = list(view.today);
     return line_of(json);
 }
 
@@ -206,24 +234,29 @@ std::string json_of(const app::EntriesView& view) {
 
 std::string json_of(const app::SittingView& view) {
     Json json = head_of(view.book);
-    json["booked"] = view.booked;
-    json["already"] = view.already;
-    json["key"] = view.key;
-    json["when"] = view.when;
-    json["entries"] = list_of(view.entries);
-    for (const auto& [name, holdings] : {std::pair{"before", &view.before}, std::pair{"after", &view.after}}) {
-        Json& list = json[name] = Json::array();
-        for (const app::HoldingView& holding : *holdings) fill_holding(list.emplace_back(Json::object()), holding);
-    }
-    json["changes"] = list(view.changes);
-    Json checks = Json::array();
-    for (const app::GasCheckView& check : view.gas_checks) fill_gas(checks.emplace_back(Json::object()), check);
-    json["gas_checks"] = std::move(checks);
-    Json labels = Json::array();
-    for (const app::LabelView& label : view.labels) fill_label(labels.emplace_back(Json::object()), label);
-    json["labels"] = std::move(labels);
-    json["cautions"] = list_of(view.cautions);
-    json["remarks"] = view.remarks;
+    fill_sitting(json, view);
+    return line_of(json);
+}
+
+std::string json_of(const app::JottedView& view) {
+    Json json = head_of(view.sitting.book);
+    json["acts"] = view.acts;
+    fill_sitting(json, view.sitting);
+    return line_of(json);
+}
+
+std::string json_of(const app::RoundView& view) {
+    Json json = head_of(view.book);
+    json["on"] = view.on;
+    json["vessels"] = list(view.vessels);
+    return line_of(json);
+}
+
+std::string json_of(const app::DueView& view) {
+    Json json = head_of(view.book);
+    json["on"] = view.on;
+    json["within_days"] = view.within_days;
+    json["due"] = list(view.lines);
     return line_of(json);
 }
 

@@ -33,6 +33,10 @@ namespace undercroft::render {
 [[nodiscard]] std::string reading_text(const app::LastReading& reading);
 // "12 days ago", "today".
 [[nodiscard]] std::string ago_text(int days);
+// One line each: when, what of, what.
+[[nodiscard]] std::string due_table(const std::vector<app::DueLine>& lines);
+// "overdue 12 days", "today", "in 3 days", "until 2026-05-02" of a window that is open.
+[[nodiscard]] std::string due_text(const app::DueLine& line);
 [[nodiscard]] std::string entry_lines(const std::vector<app::EntryLine>& entries);
 
 // Sources of the figures of one answer, each printed once and numbered in order of use.

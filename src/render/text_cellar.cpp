@@ -160,6 +160,8 @@ std::string text_of(const app::CellarView& view) {
                "  undercroft lot \"Founding wort\" 54 L --into Amber --og 1.048\n";
     out += "\n" + vessel_table(view);
     if (!view.runs.empty()) out += "\n" + run_table(view);
+    if (!view.today.empty())
+        out += heading("Today and next") + due_table(view.today) + "  undercroft due says why, and what settles it.\n";
     out += fmt::format("\n  In {} = out {} + on hand {}\n", text_of(view.in, view.book.unit),
                        text_of(view.out, view.book.unit), text_of(view.on_hand, view.book.unit));
     return out;

@@ -39,7 +39,7 @@ Answer run_without_books(const std::vector<std::string>& arguments, ErrorKind ki
               .open_book = [&](const std::string& path, For) { return refuse(path); },
               .create_book = [&](const std::string& path, const ledger::BookFacts&) { return refuse(path); },
               .zone = [](const std::string&) -> Result<std::unique_ptr<Zone>> { return std::make_unique<UtcZone>(); },
-              .demo_script = "sitting D-1\nnote here\n"};
+              .demo_scripts = {"sitting D-1\nnote here\n"}};
     Answer answer;
     answer.code = run(arguments, host);
     answer.out = out.str();
