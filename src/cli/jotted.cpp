@@ -42,6 +42,7 @@ bool is_yes(const std::string& word) {
 // Asked only of somebody who sits at a keyboard.
 bool agrees(Session& session) {
     session.host.out << "\nBook it? [y/N] " << std::flush;
+    session.host.in.clear();  // a round may have been ended by an end of input, which a keyboard goes on after
     std::string answer;
     return std::getline(session.host.in, answer) && is_yes(answer);
 }
@@ -75,9 +76,11 @@ int finish(Session& session, app::Book& book, app::SittingRequest request, Booki
     if (!view) return session.refuse(view.error());
     session.answer(*view);
     if (booking == Booking::none) return k_ok;
-    if (!session.host.at_terminal || session.form == Form::json || !agrees(session)) {
+    const bool can_ask = session.host.at_terminal && session.form == Form::text;
+    if (!can_ask || !agrees(session)) {
         if (session.form == Form::text)
-            session.host.out << "\n  Nothing is booked yet: --book-it does it.\n" << std::flush;
+            session.host.out << (can_ask ? "Nothing is booked.\n" : "\n  Nothing is booked yet: --book-it does it.\n")
+                             << std::flush;
         return k_ok;
     }
     const auto done = book.book(request);

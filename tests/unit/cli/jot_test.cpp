@@ -58,8 +58,7 @@ TEST_F(AJotting, carries_its_subject_over) {
                    "Amber 1.008 pH 3.42 18 C; pulled 18 L to Jar 12; topped up Amber 0.4 L from Keg 1; "
                    "tasted sour 6, lemon"),
         (Lines{"read \"The Amber\" 1.008 --ph 3.42 --temperature \"18 C\"", "pull \"The Amber\" \"18 L\" \"Jar 12\"",
-               "top-up \"The Amber\" \"0.4 L\" --from \"Keg 1\"",
-               "taste \"The Amber\" --score sour=6 lemon"}));
+               "top-up \"The Amber\" \"0.4 L\" --from \"Keg 1\"", "taste \"The Amber\" --score sour=6 lemon"}));
 }
 
 TEST_F(AJotting, reads_figures_in_any_order_and_spelling) {
@@ -205,6 +204,41 @@ TEST(AnyJotting, typed_as_the_acts_it_is_shown_as_books_the_same_bodies) {
                                   return acts->size();
                               });
     EXPECT_GT(booked, testing::cases_to_run() / 6);
+}
+
+// Any words at all: an answer or a refusal, never a fall.
+TEST(AnyJotting, of_words_thrown_together_is_read_or_refused) {
+    static const std::vector<std::string> k_words = {
+        "Amber", "A",      "Jar",    "12",        "5",       "AMB-1",  "Keg",    "pulled", "to",   "from",
+        "the",   "rest",   "a",      "third",     "half",    "1.008",  "3.42",   "18",     "C",    "L",
+        "g/L",   "pH",     "TA",     "sample",    "at",      "by",     "fault",  "sour",   "6",    "sour=6",
+        "x=",    ",",      ":",      ";",         ";",       "\"",     "=",      "1/2",    "us",   "gal",
+        "30%",   "topped", "up",     "refilled",  "of",      "OG",     "racked", "tasted", "lost", "spill",
+        "added", "in",     "bag",    "lifted",    "cleaned", "opened", "gave",   "note",   "and",  "--to",
+        "-5",    "\xff",   "\u00B0", "18\u00B0C", "0.4L",    "full",   "brewed", ""};
+    TestBook book;
+    fill(book);
+    const app::Names names = *book->names();
+    int read = 0;
+    testing::expect_for_seeds("words thrown together", testing::cases_to_run() * 20,
+                              [&](std::uint64_t seed) -> std::size_t {
+                                  testing::SplitMix64 random{seed};
+                                  std::string text;
+                                  for (std::int64_t i = random.between(0, 12); i > 0; --i)
+                                      text += k_words[static_cast<std::size_t>(
+                                                  random.between(0, static_cast<std::int64_t>(k_words.size()) - 1))] +
+                                              (random.one_in(6) ? "" : " ");
+                                  const auto acts = app::read_jotting(text, names, {});
+                                  const auto look = app::read_look("Amber", text, {});
+                                  if (!acts) {
+                                      RC_ASSERT(!acts.error().what.empty());
+                                      return 0;
+                                  }
+                                  for (const app::Act& act : *acts) RC_ASSERT(!spelling_of(act).empty());
+                                  read += 1;
+                                  return acts->size() + (look ? look->size() : 0);
+                              });
+    EXPECT_GT(read, 0);
 }
 
 }  // namespace
