@@ -16,51 +16,13 @@
 #include <vector>
 
 #include "engine/age/age.hpp"
+#include "tests/support/fraction.hpp"
 #include "tests/support/written_book.hpp"
 
 namespace undercroft::testing {
 namespace {
 
 using namespace ledger;
-
-__extension__ using Int128 = __int128;
-
-class Fraction {
-public:
-    // NOLINTNEXTLINE(google-explicit-constructor): whole numbers are fractions
-    Fraction(std::int64_t whole) : m_over(whole) {}
-    Fraction(std::int64_t over, std::int64_t under) : m_over(over), m_under(under) { reduce(); }
-    [[nodiscard]] double value() const {
-        return static_cast<double>(static_cast<long double>(m_over) / static_cast<long double>(m_under));
-    }
-    friend Fraction operator+(const Fraction& a, const Fraction& b) {
-        return {a.m_over * b.m_under + b.m_over * a.m_under, a.m_under * b.m_under, 0};
-    }
-    friend Fraction operator-(const Fraction& a, const Fraction& b) {
-        return {a.m_over * b.m_under - b.m_over * a.m_under, a.m_under * b.m_under, 0};
-    }
-    friend Fraction operator*(const Fraction& a, const Fraction& b) {
-        return {a.m_over * b.m_over, a.m_under * b.m_under, 0};
-    }
-    friend bool operator==(const Fraction&, const Fraction&) = default;
-
-private:
-    Fraction(Int128 over, Int128 under, int) : m_over(over), m_under(under) { reduce(); }
-    void reduce() {
-        Int128 a = m_over < 0 ? -m_over : m_over;
-        Int128 b = m_under;
-        while (b != 0) {
-            const Int128 rest = a % b;
-            a = b;
-            b = rest;
-        }
-        m_over /= a == 0 ? 1 : a;
-        m_under /= a == 0 ? 1 : a;
-    }
-
-    Int128 m_over = 0;
-    Int128 m_under = 1;
-};
 
 // Ages of all stages before the n-th draw, the last drawn from first to last: stage 0 gets the new beer.
 std::vector<Fraction> exact_ages(int stages, Fraction share, Fraction period, int draws) {
