@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "app/act.hpp"
+#include "app/ages.hpp"
 #include "app/names.hpp"
 #include "app/views.hpp"
 #include "base/result.hpp"
@@ -87,11 +88,15 @@ public:
     [[nodiscard]] Result<DueView> due(const std::string& within);
     [[nodiscard]] Result<RoundView> round();
     [[nodiscard]] Result<Names> names();  // of all vessels and runs now
+    [[nodiscard]] Result<AgeView> age(const AgeRequest& request);
     [[nodiscard]] Result<LabelView> label(const std::string& run, const std::string& beer_name);
 
     // --- sittings ----------------------------------------------------------------------------
     [[nodiscard]] Result<SittingView> preview(const SittingRequest& request);
     [[nodiscard]] Result<SittingView> book(const SittingRequest& request);
+    [[nodiscard]] Result<RememberView> remember(const RememberRequest& request);
+    [[nodiscard]] Result<DesignView> design(const DesignRequest& request);  // with a draft of one
+    [[nodiscard]] Result<ChangeView> change(const ChangeRequest& request);  // never booked
 
     // --- safety ------------------------------------------------------------------------------
     [[nodiscard]] Result<CheckView> check();
