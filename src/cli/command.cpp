@@ -9,6 +9,7 @@ const std::vector<Command>& commands() {
     static const std::vector<Command> k_commands = [] {
         std::vector<Command> all = act_commands();
         for (Command& command : other_commands()) all.push_back(std::move(command));
+        for (Command& command : ages_commands()) all.push_back(std::move(command));
         return all;
     }();
     return k_commands;

@@ -9,5 +9,6 @@ namespace undercroft::cli {
 
 [[nodiscard]] std::vector<Command> act_commands();
 [[nodiscard]] std::vector<Command> other_commands();
+[[nodiscard]] std::vector<Command> ages_commands();
 
 }  // namespace undercroft::cli

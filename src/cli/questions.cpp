@@ -1,5 +1,6 @@
 #include "cli/questions.hpp"
 
+#include "cli/ages_commands.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::cli {
@@ -55,14 +56,6 @@ int give(Session& session, const Result<View>& view) {
     return k_ok;
 }
 
-Result<Gallons> gallons_of(const Typed& t) {
-    const std::string word = t.one("--gallons");
-    if (word.empty()) return Gallons::unset;
-    if (word == "us") return Gallons::us;
-    if (word == "imperial") return Gallons::imperial;
-    return fail(ErrorKind::bad_input, "--gallons", "\"" + word + "\" is no gallon known here; say us or imperial.");
-}
-
 int calculate(Session& session, const Command& command, const Typed& t) {
     const auto gallons = gallons_of(t);
     if (!gallons) return session.refuse(gallons.error());
@@ -96,7 +89,16 @@ std::optional<Error> misworded(const Command& command, const Typed& t) {
 
 }  // namespace
 
+Result<Gallons> gallons_of(const Typed& t) {
+    const std::string word = t.one("--gallons");
+    if (word.empty()) return Gallons::unset;
+    if (word == "us") return Gallons::us;
+    if (word == "imperial") return Gallons::imperial;
+    return fail(ErrorKind::bad_input, "--gallons", "\"" + word + "\" is no gallon known here; say us or imperial.");
+}
+
 int ask(Session& session, const Command& command, const Typed& t) {
+    if (const auto code = ask_about_ages(session, command, t)) return *code;
     const std::string_view name = command.name;
     if (name.starts_with("calc ")) return calculate(session, command, t);
     if (const auto error = misworded(command, t)) return session.refuse(*error);

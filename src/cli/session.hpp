@@ -9,6 +9,7 @@
 
 #include "app/book.hpp"
 #include "cli/host.hpp"
+#include "render/ages.hpp"
 #include "render/begun.hpp"
 #include "render/json.hpp"
 #include "render/text.hpp"

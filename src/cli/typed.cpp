@@ -5,6 +5,7 @@
 
 #include "base/nearest.hpp"
 #include "units/amount.hpp"
+#include "units/duration.hpp"
 
 namespace undercroft::cli {
 namespace {
@@ -27,7 +28,7 @@ bool is_fraction_word(std::string_view word) {
            word.find('/', stroke + 1) == std::string_view::npos;
 }
 
-// How many words after tokens[at - 1] are its unit: "L", "us gal", "imp fl oz", "% vol".
+// How many words after tokens[at - 1] are its unit: "L", "us gal", "imp fl oz", "% vol", "months".
 std::size_t unit_length(std::span<const std::string> tokens, std::size_t at) {
     if (at >= tokens.size()) return 0;
     static const std::vector<std::string> k_openers = {"us", "imp", "imperial", "uk", "fl", "fluid", "%"};
@@ -35,7 +36,7 @@ std::size_t unit_length(std::span<const std::string> tokens, std::size_t at) {
     for (std::size_t length = std::min<std::size_t>(opener ? 3 : 1, tokens.size() - at); length > 0; --length) {
         std::string unit = tokens[at];
         for (std::size_t k = 1; k < length; ++k) unit += " " + tokens[at + k];
-        if (is_unit_word(unit)) return length;
+        if (is_unit_word(unit) || is_duration_unit(unit)) return length;
     }
     return 0;
 }
