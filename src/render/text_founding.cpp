@@ -52,6 +52,25 @@ std::string design_table(const app::DesignView& view) {
     return table.text();
 }
 
+// Every design's way up, one row each.
+std::string growth_table(const app::DesignView& view) {
+    Table table(std::vector<Align>(9, Align::right));
+    std::vector<std::string> head{"no."};
+    for (const engine::SoleraTurn& turn : view.designs.front().turns) head.push_back(fmt::format("{}.", turn.turn));
+    table.head(head);
+    int number = 0;
+    for (const app::DesignLine& line : view.designs) {
+        std::vector<std::string> cells{fmt::format("{}", ++number)};
+        for (const engine::SoleraTurn& turn : line.turns)
+            cells.push_back(number_text(turn.mean_years, 1) +
+                            (turn.share_older_than(1.0) < 0.995
+                                 ? fmt::format(" ({})", percent_text(1.0 - turn.share_older_than(1.0), 0))
+                                 : ""));
+        table.row(cells);
+    }
+    return heading("Mean age of the first eight pulls, years (and what share is under one year)") + table.text();
+}
+
 std::string first_turns(const app::DesignView& view) {
     const app::DesignLine& line = view.designs[view.chosen];
     Table table({Align::right, Align::right, Align::right, Align::left, Align::right, Align::right, Align::right});
@@ -141,6 +160,7 @@ std::string text_of(const app::DesignView& view) {
                                   "turn and {} for each vessel) at {} a day. Common practice, no source.",
                                   number_text(engine::k_vessel_life_years, 0), number_text(engine::k_days_per_turn, 2),
                                   number_text(engine::k_days_per_vessel, 2), number_text(view.wish.day_worth, 0)));
+    if (view.designs.size() > 1) out += growth_table(view);
     out += first_turns(view) + start_table(view);
     if (view.sitting) {
         out += heading(fmt::format("Design {} as a first sitting", view.chosen + 1)) + text_of(*view.sitting);
