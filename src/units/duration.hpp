@@ -2,6 +2,7 @@
 //
 // Holds: a year is 365.25 days and a month a twelfth of it, as everywhere in this program (years_between).
 // A bare number is refused: three of what?
+// Leaves out: spans of whole days, as reminders and due dates need them (span.hpp).
 #pragma once
 
 #include <compare>

@@ -2,7 +2,7 @@
 //
 // Holds: vintage make-up is the share among the *beer* sources; fruit, water, syrup and spirit are stated apart.
 // Means are by volume, over a perfectly mixed vessel.
-// Leaves out: percentiles, steady states and designs.
+// Leaves out: percentiles (profile.hpp), soleras without a book (solera.hpp) and designs (design.hpp).
 #pragma once
 
 #include <optional>
