@@ -5,84 +5,11 @@
 #include <cmath>
 #include <system_error>
 
+#include "tables/csv_scanner.hpp"
+
 namespace undercroft::tables {
 
 namespace {
-
-// Splits bytes into records. RFC 4180: a cell in quotes may hold commas, line ends and doubled quotes.
-class Scanner {
-public:
-    Scanner(std::string_view bytes, const std::string& file) : m_bytes(bytes), m_file(file) {}
-
-    [[nodiscard]] bool at_end() const { return m_at >= m_bytes.size(); }
-    [[nodiscard]] int line() const { return m_line; }
-
-    Result<std::vector<std::string>> record() {
-        std::vector<std::string> cells;
-        while (true) {
-            TRY(std::string cell, peek('"') ? quoted(cells.size()) : bare(cells.size()));
-            cells.push_back(std::move(cell));
-            if (!at_end() && m_bytes[m_at] == ',') {
-                ++m_at;
-                continue;
-            }
-            end_line();
-            return cells;
-        }
-    }
-
-private:
-    [[nodiscard]] bool peek(char c) const { return !at_end() && m_bytes[m_at] == c; }
-    [[nodiscard]] bool at_line_end() const {
-        return at_end() || m_bytes[m_at] == '\n' || m_bytes.substr(m_at, 2) == "\r\n";
-    }
-
-    void end_line() {
-        if (at_end()) return;
-        m_at += m_bytes[m_at] == '\r' ? 2U : 1U;
-        ++m_line;
-    }
-
-    Result<std::string> bare(std::size_t column) {
-        const std::size_t begin = m_at;
-        while (!at_line_end() && m_bytes[m_at] != ',') {
-            if (m_bytes[m_at] == '"') return broken(column, "a quote inside a cell that does not start with one");
-            ++m_at;
-        }
-        return std::string(m_bytes.substr(begin, m_at - begin));
-    }
-
-    Result<std::string> quoted(std::size_t column) {
-        std::string cell;
-        for (++m_at; !at_end(); ++m_at) {
-            const char c = m_bytes[m_at];
-            if (c == '\n') ++m_line;
-            if (c != '"') {
-                cell.push_back(c);
-                continue;
-            }
-            ++m_at;
-            if (peek('"')) {
-                cell.push_back('"');
-                continue;
-            }
-            if (at_line_end() || m_bytes[m_at] == ',') return cell;
-            return broken(column, "text after the closing quote; expected a comma or the end of the line");
-        }
-        return broken(column, "a quote that is never closed");
-    }
-
-    [[nodiscard]] Failure broken(std::size_t column, std::string_view what) const {
-        return fail(ErrorKind::bad_input,
-                    m_file + " line " + std::to_string(m_line) + ", column " + std::to_string(column + 1),
-                    "There is " + std::string(what) + ".");
-    }
-
-    std::string_view m_bytes;
-    const std::string& m_file;
-    std::size_t m_at = 0;
-    int m_line = 1;
-};
 
 std::string plain(double value) {
     char buffer[32];
@@ -99,14 +26,13 @@ std::string_view trim(std::string_view text) {
 }  // namespace
 
 Result<CsvTable> CsvTable::parse(std::string_view bytes, std::string file) {
-    constexpr std::string_view k_byte_order_mark = "\xEF\xBB\xBF";
-    if (bytes.substr(0, k_byte_order_mark.size()) == k_byte_order_mark) bytes.remove_prefix(k_byte_order_mark.size());
+    bytes = without_byte_order_mark(bytes);
     CsvTable table;
     table.m_file = std::move(file);
     if (bytes.empty()) {
         return fail(ErrorKind::bad_input, table.m_file, "The file is empty or missing: expected a header line.");
     }
-    Scanner scanner(bytes, table.m_file);
+    CsvScanner scanner(bytes, table.m_file);
     TRY(table.m_columns, scanner.record());
     for (std::size_t i = 0; i < table.m_columns.size(); ++i) {
         const std::string& name = table.m_columns[i];
