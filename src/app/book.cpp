@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "app/book_line.hpp"
 #include "app/drafter.hpp"
 #include "app/due.hpp"
 #include "app/fruit.hpp"
@@ -18,18 +19,6 @@ namespace {
 // Today and next, beside the cellar.
 constexpr std::size_t k_due_in_cellar = 5;
 constexpr int k_days_in_cellar = 14;
-
-VolumeUnit unit_of(const ledger::BookFacts& facts) {
-    switch (facts.gallons) {
-        case Gallons::us:
-            return VolumeUnit::us_gallons;
-        case Gallons::imperial:
-            return VolumeUnit::imperial_gallons;
-        case Gallons::unset:
-            break;
-    }
-    return VolumeUnit::litres;
-}
 
 Volume total_of(const ledger::Cellar& cellar, engine::HolderRef holder) {
     return holder.run >= 0 ? cellar.runs[at_index(holder.run)].liquid.volume
@@ -72,8 +61,7 @@ Result<void> Book::load() {
 }
 
 BookLine Book::line() const {
-    const ledger::BookFacts& facts = m_journal.facts();
-    return {facts.name, facts.zone, facts.invented, m_journal.read_only(), m_sequence, unit_of(facts)};
+    return line_of(m_journal, m_sequence);
 }
 
 Result<ledger::Cellar> Book::cellar_at(const Moment& moment, Instant& when) const {
@@ -461,29 +449,6 @@ Result<SittingView> Book::book(const SittingRequest& request) {
     return view;
 }
 
-Result<CheckView> Book::check() {
-    TRY_VOID(load());
-    CheckView view;
-    view.book = line();
-    if (m_keepsafe != nullptr) {
-        TRY(view.findings, m_keepsafe->check_store());
-    }
-    const auto cellar = ledger::replay(m_entries, {});
-    if (!cellar) {
-        const Error error =
-            Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}.error_of(cellar.error(), false);
-        view.findings.push_back({"volumes", false, error.what});
-        return view;
-    }
-    const ledger::Totals totals = cellar->totals();
-    const bool balanced = totals.in == totals.out + totals.on_hand;
-    view.findings.push_back(
-        {"volumes", balanced,
-         exact_text_of(totals.in) + " in = " + exact_text_of(totals.out) + " out + " + exact_text_of(totals.on_hand) +
-             " on hand" + (balanced ? "" : ": off by " + exact_text_of(totals.in - totals.out - totals.on_hand))});
-    return view;
-}
-
 Result<BackupView> Book::backup(const std::string& path) {
     TRY_VOID(load());
     if (m_keepsafe == nullptr)
@@ -492,6 +457,7 @@ Result<BackupView> Book::backup(const std::string& path) {
     view.book = line();
     view.path = path;
     TRY(view.entries, m_keepsafe->backup_to(path));
+    TRY(view.head, m_keepsafe->chain_head());
     return view;
 }
 

@@ -65,6 +65,12 @@ struct GasRequest {
     bool stable = false;  // gravity read equal over the days the culture needs
 };
 
+// What to prove.
+struct CheckRequest {
+    std::vector<std::string> checks;  // their names; empty: all
+    std::string head;                 // a head of the chain written down elsewhere; empty: nothing to compare with
+};
+
 // Sums without a book. `unit` and gallons come from the caller.
 [[nodiscard]] Result<FruitView> fruit_sum(const FruitRequest& request, const tables::Tables& tables, Gallons gallons,
                                           Day today);
@@ -99,7 +105,8 @@ public:
     [[nodiscard]] Result<ChangeView> change(const ChangeRequest& request);  // never booked
 
     // --- safety ------------------------------------------------------------------------------
-    [[nodiscard]] Result<CheckView> check();
+    // Errors: bad_input for a check nobody knows, or a head that is none.
+    [[nodiscard]] Result<CheckView> check(const CheckRequest& request = {});
     [[nodiscard]] Result<BackupView> backup(const std::string& path);
 
 private:

@@ -281,6 +281,7 @@ struct FruitView {
 struct CheckView {
     BookLine book;
     std::vector<ledger::CheckFinding> findings;
+    std::string head;  // last link of the chain, 64 hex digits; empty for a book kept in memory
     [[nodiscard]] bool ok() const {
         for (const auto& finding : findings)
             if (!finding.ok) return false;
@@ -292,6 +293,7 @@ struct BackupView {
     BookLine book;
     std::string path;
     std::int64_t entries = 0;
+    std::string head;  // last link of the chain, 64 hex digits
 };
 
 }  // namespace undercroft::app

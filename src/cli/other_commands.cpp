@@ -143,7 +143,13 @@ std::vector<Command> other_commands() {
     rows.push_back({"gas", Group::package, Role::question, "VESSEL|RUN [CONTAINER]",
                     "gas that can still come, and what it does to the glass",
                     "gas \"Jar 23\" bottle_sparkling_750 --priming 5 g/L", gas_options()});
-    rows.push_back({"check", Group::safe, Role::question, "", "prove the book whole", "check", {}});
+    rows.push_back({"check",
+                    Group::safe,
+                    Role::question,
+                    "[CHECK]...",
+                    "prove the book whole: all of it, or the checks that are named",
+                    "check chain volumes",
+                    {{"--head", Takes::one, "HEX", "compare with a head of the chain written down elsewhere"}}});
     rows.push_back({"backup",
                     Group::safe,
                     Role::question,

@@ -76,7 +76,7 @@ int calculate(Session& session, const Command& command, const Typed& t) {
 // What is wrong with the words of a question before a book is opened; nothing when they will do.
 std::optional<Error> misworded(const Command& command, const Typed& t) {
     const std::string_view name = command.name;
-    const bool wants_none = name == "cellar" || name == "check" || name == "due";
+    const bool wants_none = name == "cellar" || name == "due";
     if (wants_none && !t.words.empty())
         return wants_words(name, "\"" + t.rest(0) + "\" is more than " + std::string(name) + " asks for.").value();
     if ((name == "show" || name == "trace back" || name == "trace forward" || name == "gas") && t.words.empty())
@@ -128,7 +128,7 @@ int ask(Session& session, const Command& command, const Typed& t) {
         return give(session, book.gas(request));
     }
     if (name == "check") {
-        const auto view = book.check();
+        const auto view = book.check({t.words, t.one("--head")});
         if (!view) return session.refuse(view.error());
         session.answer(*view);
         return view->ok() ? k_ok : k_storage;

@@ -302,6 +302,7 @@ std::string json_of(const app::CheckView& view) {
         findings.push_back({{"check", finding.check}, {"ok", finding.ok}, {"what", finding.what}});
     json["ok"] = view.ok();
     json["findings"] = std::move(findings);
+    json["head"] = view.head;
     return line_of(json);
 }
 
@@ -309,6 +310,7 @@ std::string json_of(const app::BackupView& view) {
     Json json = head_of(view.book);
     json["path"] = view.path;
     json["entries"] = view.entries;
+    json["head"] = view.head;
     return line_of(json);
 }
 

@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "render/lines.hpp"
 #include "render/parts.hpp"
 #include "render/text.hpp"
@@ -91,12 +93,16 @@ std::string text_of(const app::CheckView& view) {
     for (const ledger::CheckFinding& finding : view.findings)
         table.row({finding.ok ? "ok" : "WRONG", finding.check, finding.what});
     out += "\n" + table.text();
+    const bool told = std::any_of(view.findings.begin(), view.findings.end(),
+                                  [](const ledger::CheckFinding& finding) { return finding.check == "chain"; });
+    if (!view.head.empty() && !told) out += "\n  head " + view.head + "\n";
     if (!view.ok()) out += "\nBook nothing more in it. Copy the file as it is, and go back to the last good backup.\n";
     return out;
 }
 
 std::string text_of(const app::BackupView& view) {
-    return title(view.book, fmt::format("{} entries copied", view.entries), "") + "  " + view.path + "\n";
+    return title(view.book, fmt::format("{} entries copied", view.entries), "") + "  " + view.path + "\n  head " +
+           view.head + "\n";
 }
 
 std::string text_of(const Error& error) {

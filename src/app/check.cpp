@@ -1,0 +1,147 @@
+// Proofs of a book: what the store finds, what the entries must add up to, and whether it is still the book that
+// somebody wrote the head of down.
+#include <algorithm>
+#include <unordered_map>
+
+#include "app/book.hpp"
+#include "app/book_line.hpp"
+#include "app/describe.hpp"
+#include "base/nearest.hpp"
+#include "ledger/references.hpp"
+#include "units/amount.hpp"
+
+namespace undercroft::app {
+namespace {
+
+using namespace ledger;
+
+const std::vector<std::string>& check_names() {
+    static const std::vector<std::string> k_names = {"integrity", "format",  "chain",      "columns",
+                                                     "sittings",  "persons", "references", "volumes"};
+    return k_names;
+}
+
+Result<void> check_known(const std::vector<std::string>& asked) {
+    for (const std::string& name : asked) {
+        if (std::find(check_names().begin(), check_names().end(), name) != check_names().end()) continue;
+        std::string all;
+        for (const std::string& one : check_names()) all += (all.empty() ? "" : ", ") + one;
+        std::vector<Fact> facts{{"checks", all}};
+        for (const std::string& near : nearest_names(name, check_names(), 3)) facts.push_back({"perhaps", near});
+        return fail(ErrorKind::bad_input, name, "There is no check \"" + name + "\".", std::move(facts));
+    }
+    return {};
+}
+
+bool is_of(const Entry& entry, RefersTo wanted) {
+    const bool vessel = std::holds_alternative<VesselJoins>(entry.body);
+    const bool run = std::holds_alternative<Package>(entry.body);
+    switch (wanted) {
+        case RefersTo::vessel:
+            return vessel;
+        case RefersTo::run:
+            return run;
+        case RefersTo::addition:
+            return std::holds_alternative<Addition>(entry.body);
+        case RefersTo::vessel_or_run:
+            break;
+    }
+    return vessel || run;
+}
+
+// Whatever an entry names is in the book, and of the right kind.
+CheckFinding check_references(const std::vector<Entry>& entries) {
+    std::unordered_map<std::string, const Entry*> by_key;
+    for (const Entry& entry : entries) by_key.emplace(entry.key.text(), &entry);
+    std::int64_t counted = 0;
+    std::string first_wrong;
+    const auto look = [&](const Entry& from, const std::string& key, const std::optional<RefersTo>& wanted) {
+        ++counted;
+        const auto found = by_key.find(key);
+        if (!first_wrong.empty()) return;
+        const std::string who = "entry " + std::to_string(from.sequence) + " names ";
+        if (found == by_key.end())
+            first_wrong = who + key + ", which is not in the book";
+        else if (wanted && !is_of(*found->second, *wanted))
+            first_wrong = who + "entry " + std::to_string(found->second->sequence) + ", which is of kind " +
+                          kind_word(found->second->body);
+    };
+    for (const Entry& entry : entries) {
+        if (entry.supersedes) look(entry, entry.supersedes->text(), std::nullopt);
+        for (std::string_view path = entry.place.path; !path.empty();) {
+            const auto slash = path.find('/');
+            if (const auto key = path.substr(0, slash); key != entry.key.text())
+                look(entry, std::string(key), std::nullopt);
+            path = slash == std::string_view::npos ? std::string_view{} : path.substr(slash + 1);
+        }
+        for_each_reference(entry.body, [&](const EntryKey& key, RefersTo wanted) { look(entry, key.text(), wanted); });
+    }
+    if (!first_wrong.empty()) return {"references", false, first_wrong};
+    return {"references", true, std::to_string(counted) + " names of other entries, all there"};
+}
+
+CheckFinding check_volumes(const std::vector<Entry>& entries, const Telling& telling) {
+    const auto cellar = replay(entries, {});
+    if (!cellar) return {"volumes", false, telling.error_of(cellar.error(), false).what};
+    const Totals totals = cellar->totals();
+    const bool balanced = totals.in == totals.out + totals.on_hand;
+    return {"volumes", balanced,
+            exact_text_of(totals.in) + " in = " + exact_text_of(totals.out) + " out + " +
+                exact_text_of(totals.on_hand) + " on hand" +
+                (balanced ? "" : ": off by " + exact_text_of(totals.in - totals.out - totals.on_hand))};
+}
+
+// A head written down earlier is a link in the middle: all up to there is unchanged.
+Result<CheckFinding> check_head(Keepsafe& keepsafe, const std::string& written, std::int64_t last) {
+    std::string hex;
+    for (const char c : written)
+        if (c != ' ') hex += c >= 'A' && c <= 'F' ? static_cast<char>(c - 'A' + 'a') : c;
+    const bool is_hex =
+        std::all_of(hex.begin(), hex.end(), [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); });
+    if (hex.size() != 64 || !is_hex)
+        return fail(ErrorKind::bad_input, "head", "\"" + written + "\" is no head of a chain; it has 64 hex digits.");
+    TRY(const std::int64_t entry, keepsafe.entry_of_link(hex));
+    if (entry < 0)
+        return CheckFinding{"head", false,
+                            "no entry of this book has that link: what it stood for was changed, cut off, or is "
+                            "another book's"};
+    if (entry == last) return CheckFinding{"head", true, "it is the head of this book"};
+    return CheckFinding{"head", true,
+                        "it is the link of entry " + std::to_string(entry) + ": all up to there is as it was, and " +
+                            std::to_string(last - entry) + (last - entry == 1 ? " entry has" : " entries have") +
+                            " come since"};
+}
+
+}  // namespace
+
+Result<CheckView> Book::check(const CheckRequest& request) {
+    TRY_VOID(check_known(request.checks));
+    if (!request.head.empty() && m_keepsafe == nullptr)
+        return fail(ErrorKind::bad_input, "head", "A book kept in memory only has no chain.");
+    TRY_VOID(load());
+    const auto wanted = [&request](const std::string& name) {
+        // A head says nothing where the links before it do not hold.
+        if (name == "chain" && !request.head.empty()) return true;
+        return request.checks.empty() ||
+               std::find(request.checks.begin(), request.checks.end(), name) != request.checks.end();
+    };
+    CheckView view;
+    view.book = line();
+    if (m_keepsafe != nullptr) {
+        TRY(view.head, m_keepsafe->chain_head());
+        TRY(std::vector<CheckFinding> found, m_keepsafe->check_store());
+        for (CheckFinding& finding : found)
+            if (wanted(finding.check)) view.findings.push_back(std::move(finding));
+    }
+    if (wanted("references")) view.findings.push_back(check_references(m_entries));
+    if (wanted("volumes"))
+        view.findings.push_back(
+            check_volumes(m_entries, Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}));
+    if (!request.head.empty()) {
+        TRY(CheckFinding finding, check_head(*m_keepsafe, request.head, m_sequence));
+        view.findings.push_back(std::move(finding));
+    }
+    return view;
+}
+
+}  // namespace undercroft::app
