@@ -1,4 +1,4 @@
-// The rows of command.hpp in two files, so that neither grows long.
+// The rows of command.hpp in several files, so that none grows long.
 #pragma once
 
 #include <vector>
@@ -10,5 +10,6 @@ namespace undercroft::cli {
 [[nodiscard]] std::vector<Command> act_commands();
 [[nodiscard]] std::vector<Command> other_commands();
 [[nodiscard]] std::vector<Command> ages_commands();
+[[nodiscard]] std::vector<Command> transfer_commands();
 
 }  // namespace undercroft::cli

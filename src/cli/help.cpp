@@ -24,6 +24,7 @@ constexpr auto k_chapters = std::to_array<Chapter>({
     {Group::remember, "Remember", "take"},
     {Group::correct, "Correct", "correct"},
     {Group::safe, "Safe", "backup"},
+    {Group::exchange, "In and out", "export"},
     {Group::sums, "Sums without a book", "calc gas"},
 });
 

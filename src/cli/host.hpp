@@ -12,6 +12,8 @@
 
 #include "app/book.hpp"
 #include "base/instant.hpp"
+#include "ledger/bulk.hpp"
+#include "ledger/exporter.hpp"
 #include "ledger/journal.hpp"
 #include "tables/tables.hpp"
 
@@ -22,7 +24,10 @@ enum class For { asking, booking };
 
 struct OpenBook {
     std::unique_ptr<ledger::Journal> journal;
-    ledger::Keepsafe* keepsafe = nullptr;  // of the journal
+    // Of the journal.
+    ledger::Keepsafe* keepsafe = nullptr;
+    ledger::Exporter* exporter = nullptr;
+    ledger::Bulk* bulk = nullptr;
 };
 
 struct Host {
@@ -41,6 +46,11 @@ struct Host {
     std::function<Result<std::unique_ptr<Zone>>(const std::string& name)> zone;
     std::vector<std::string_view> demo_scripts;  // their sittings are laid in order of time
     bool at_terminal = false;                    // `in` is a keyboard: whoever types can be asked
+    // Makes a book that is not there out of an export; `name` is how errors call it.
+    std::function<Result<ledger::ExportTotals>(const std::string& path, std::istream& in, const std::string& name)>
+        restore = {};
+    // All of another book, or of an export, whichever the file is.
+    std::function<Result<ledger::BookCopy>(const std::string& path)> read_copy = {};
 };
 
 }  // namespace undercroft::cli

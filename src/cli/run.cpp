@@ -10,6 +10,7 @@
 #include "cli/questions.hpp"
 #include "cli/session.hpp"
 #include "cli/sitting.hpp"
+#include "cli/transfer.hpp"
 #include "cli/typed.hpp"
 #include "units/amount.hpp"
 
@@ -174,6 +175,7 @@ int run(const std::vector<std::string>& arguments, Host& host) {
     if (name == "init") return begin_book(session, *typed);
     if (name == "demo") return write_demo(session, *typed);
     if (name == "sitting") return book_lines(session, *typed);
+    if (found->command->group == Group::exchange) return transfer(session, *found->command, *typed);
     return ask(session, *found->command, *typed);
 }
 

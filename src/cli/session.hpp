@@ -13,6 +13,7 @@
 #include "render/begun.hpp"
 #include "render/json.hpp"
 #include "render/text.hpp"
+#include "render/transfer.hpp"
 
 namespace undercroft::cli {
 

@@ -21,6 +21,7 @@
 #include "render/text.hpp"
 #include "store/book_file.hpp"
 #include "store/digest.hpp"
+#include "store/restore.hpp"
 #include "tables/embedded.hpp"
 #include "tables/tables.hpp"
 
@@ -45,8 +46,8 @@ std::string environment(const char* name) {
 
 Result<cli::OpenBook> opened(Result<std::unique_ptr<store::BookFile>> file) {
     if (!file) return Failure{std::move(file).error()};
-    ledger::Keepsafe* keepsafe = file->get();
-    return cli::OpenBook{std::move(*file), keepsafe};
+    store::BookFile* book = file->get();
+    return cli::OpenBook{std::move(*file), book, book, book};
 }
 
 // The clock, or the instant UNDERCROFT_NOW holds still at.
@@ -99,7 +100,9 @@ int start(const std::vector<std::string>& arguments) {
         .zone = system_zone,
         .demo_scripts = {tables::embedded("demo.txt"), tables::embedded("demo_stair.txt"),
                          tables::embedded("demo_peat.txt")},
-        .at_terminal = ::isatty(STDIN_FILENO) == 1};
+        .at_terminal = ::isatty(STDIN_FILENO) == 1,
+        .restore = store::restore_book,
+        .read_copy = store::read_copy};
     const int code = cli::run(arguments, host);
     std::cout.flush();
     if (code == cli::k_ok && !std::cout) {

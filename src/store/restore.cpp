@@ -90,9 +90,10 @@ Result<ledger::BookCopy> read_export(std::istream& in, const std::string& name) 
 
 Result<ledger::BookCopy> read_copy(const std::string& path) {
     {
-        std::ifstream in{path, std::ios::binary};
+        std::error_code ignored;
         // Nothing else begins so; what does not is a book, or said by open_book() to be none.
-        if (std::filesystem::is_regular_file(path) && in && in.peek() == '{') return read_export(in, path);
+        if (std::filesystem::is_regular_file(path, ignored))
+            if (std::ifstream in{path, std::ios::binary}; in.peek() == '{') return read_export(in, path);
     }
     TRY(const auto book, open_book(path, Access::read));
     return book->whole_copy();

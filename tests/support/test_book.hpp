@@ -79,9 +79,7 @@ public:
         return {};
     }
 
-private:
-    void open() {
-        m_now = *parse_iso_instant("2026-03-14T10:00:00.000Z");
+    [[nodiscard]] app::Surroundings surroundings() {
         app::Surroundings surroundings;
         surroundings.now = [this] { return m_now; };
         surroundings.random16 = [this] {
@@ -92,7 +90,13 @@ private:
         surroundings.commitment = [](const std::string& salt, const std::string& name) {
             return store::commitment_of(salt, name);
         };
-        m_book = std::make_unique<app::Book>(*m_journal, nullptr, m_zone, reference_tables(), std::move(surroundings));
+        return surroundings;
+    }
+
+private:
+    void open() {
+        m_now = *parse_iso_instant("2026-03-14T10:00:00.000Z");
+        m_book = std::make_unique<app::Book>(*m_journal, nullptr, m_zone, reference_tables(), surroundings());
     }
 
     std::unique_ptr<ledger::MemoryJournal> m_own;

@@ -6,6 +6,7 @@
 #include <fstream>
 #include <regex>
 #include <set>
+#include <sstream>
 
 #include "store/digest.hpp"
 #include "store/entry_codec.hpp"
@@ -43,6 +44,23 @@ protected:
         if (!std::regex_search(text, recipe, std::regex("```sh\n([^`]*)```"))) return "no recipe in the page";
         std::filesystem::copy_file(book_path(), path("book.db"), std::filesystem::copy_options::overwrite_existing);
         std::ofstream{path("recipe.sh")} << recipe[1];
+        const std::string command = "cd '" + path("") + "' && sh recipe.sh > said 2>&1";
+        if (std::system(command.c_str()) != 0) return "the recipe failed: " + testing::bytes_of_file(path("said"));
+        return testing::bytes_of_file(path("said"));
+    }
+
+    // The same of the second recipe, on an export; `from` is replaced in it first.
+    std::string run_export_recipe(const std::string& from = "", const std::string& to = "") {
+        const std::string text = page();
+        const auto begin = text.find("```sh\n", text.find("## The export"));
+        const auto end = text.find("```", begin + 6);
+        if (begin == std::string::npos || end == std::string::npos) return "no recipe in the page";
+        std::ostringstream lines;
+        if (!open_book(book_path(), Access::read).value()->export_to(lines)) return "no export";
+        std::string exported = lines.str();
+        if (!from.empty()) exported.replace(exported.find(from), from.size(), to);
+        std::ofstream{path("export.jsonl")} << exported;
+        std::ofstream{path("recipe.sh")} << text.substr(begin + 6, end - begin - 6);
         const std::string command = "cd '" + path("") + "' && sh recipe.sh > said 2>&1";
         if (std::system(command.c_str()) != 0) return "the recipe failed: " + testing::bytes_of_file(path("said"));
         return testing::bytes_of_file(path("said"));
@@ -126,6 +144,13 @@ TEST_F(BookFormatPage, ItsRecipeFindsAChangedByteWithoutTheProgram) {
             raw.execute("UPDATE entry SET canonical = replace(canonical, 'bright', 'bricht') WHERE sequence = 10"), "");
     }
     EXPECT_EQ(run_recipe(), "broken at entry 10\n");
+}
+
+TEST_F(BookFormatPage, ItsRecipeForAnExportProvesItAndFindsAChangedByte) {
+    if (std::system("command -v b2sum perl > /dev/null 2>&1") != 0) GTEST_SKIP() << "no b2sum or perl here";
+    EXPECT_EQ(run_export_recipe(), "whole: 18 entries, head " + m_head + "\n");
+    EXPECT_EQ(run_export_recipe("bright", "bricht"), "broken at entry 10\n");
+    EXPECT_EQ(run_export_recipe("Kiln Lane", "Kiln Lame"), "broken at entry 0\n");
 }
 
 }  // namespace

@@ -113,7 +113,6 @@ RC_GTEST_FIXTURE_PROP(Export, ThenRestoreIsIdentityOverAnyEntries, ()) {
         std::vector<Body> bodies =
             *rc::gen::resize(4, rc::gen::nonEmpty(rc::gen::container<std::vector<Body>>(testing::random_body())));
         Sitting sitting = sitting_of(sitting_key(static_cast<unsigned>(n)), std::move(bodies));
-        std::set<std::string> named;
         for (Entry& entry : sitting.entries) {
             // Random commitments are nobody's: these tests book with people the book knows.
             if (auto* tasting = std::get_if<Tasting>(&entry.body)) tasting->taster.clear();
