@@ -273,6 +273,7 @@ struct Care {
 struct Note {
     EntryKey subject;  // may be empty
     std::string words;
+    std::string picture = {};  // commitment of its bytes, or empty
     friend bool operator==(const Note&, const Note&) = default;
 };
 

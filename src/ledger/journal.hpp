@@ -2,12 +2,14 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "base/instant.hpp"
 #include "base/result.hpp"
 #include "ledger/entry.hpp"
+#include "ledger/picture.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::ledger {
@@ -35,9 +37,10 @@ struct Person {
 
 // What is booked together: all or nothing.
 struct Sitting {
-    std::string key;              // sitting key of every entry in it
-    std::vector<Entry> entries;   // index 0, 1, 2, …
-    std::vector<Person> persons;  // new names the entries refer to
+    std::string key;                     // sitting key of every entry in it
+    std::vector<Entry> entries;          // index 0, 1, 2, …
+    std::vector<Person> persons;         // new names the entries refer to
+    std::vector<Picture> pictures = {};  // new pictures the entries refer to
 };
 
 struct Booked {
@@ -66,6 +69,13 @@ public:
     // The same sitting again is answered with what was booked then (`already`), whatever the sequence.
     [[nodiscard]] virtual Result<Booked> append(const Sitting& sitting, Instant recorded,
                                                 std::int64_t expected_sequence) = 0;
+
+    // The picture of that commitment, emptied when it was forgotten; nothing when the book never held it.
+    [[nodiscard]] virtual Result<std::optional<Picture>> picture(const std::string& commitment) = 0;
+    // Empties salt and name of a person, or salt and bytes of a picture; every entry stays as it is.
+    // Errors: not_found, read_only, storage.
+    [[nodiscard]] virtual Result<void> forget(const std::string& person) = 0;
+    [[nodiscard]] virtual Result<void> forget_picture(const std::string& commitment) = 0;
 };
 
 // One named check of a book: "chain", "volumes", …

@@ -35,6 +35,11 @@ bool contains(const std::vector<Person>& persons, const std::string& commitment)
                        [&](const Person& person) { return person.commitment == commitment; });
 }
 
+Failure newer() {
+    return fail(ErrorKind::read_only, "book",
+                "a newer program has written to this book: it can be read here, not written.");
+}
+
 Result<void> check_shape(const Sitting& sitting) {
     if (sitting.entries.empty()) return fail(ErrorKind::bad_input, "sitting", "a sitting books at least one entry.");
     const auto size = static_cast<int>(sitting.entries.size());
@@ -63,9 +68,7 @@ Result<std::int64_t> MemoryJournal::last_sequence() {
 
 Result<Booked> MemoryJournal::append(const Sitting& sitting, Instant recorded, std::int64_t expected_sequence) {
     TRY_VOID(check_shape(sitting));
-    if (read_only())
-        return fail(ErrorKind::read_only, "book",
-                    "a newer program has written to this book: it can be read here, not written.");
+    if (read_only()) return newer();
 
     Booked before{true, {}};
     for (const Entry& entry : m_entries)
@@ -91,6 +94,17 @@ Result<Booked> MemoryJournal::append(const Sitting& sitting, Instant recorded, s
             return fail(ErrorKind::bad_input, "person",
                         "an entry names person " + commitment + ", whom the book does not know.");
 
+    for (const Entry& entry : sitting.entries)
+        if (const auto* note = std::get_if<Note>(&entry.body); note != nullptr && !note->picture.empty()) {
+            const auto holds = [&](const std::vector<Picture>& pictures) {
+                return std::any_of(pictures.begin(), pictures.end(),
+                                   [&](const Picture& one) { return one.commitment == note->picture; });
+            };
+            if (!holds(m_pictures) && !holds(sitting.pictures))
+                return fail(ErrorKind::bad_input, "picture",
+                            "an entry names picture " + note->picture + ", which the book does not hold.");
+        }
+    m_pictures.insert(m_pictures.end(), sitting.pictures.begin(), sitting.pictures.end());
     for (const Person& person : sitting.persons)
         if (!contains(m_persons, person.commitment)) m_persons.push_back(person);
     Booked booked{false, sitting.entries};
@@ -100,6 +114,33 @@ Result<Booked> MemoryJournal::append(const Sitting& sitting, Instant recorded, s
         m_entries.push_back(entry);
     }
     return booked;
+}
+
+Result<std::optional<Picture>> MemoryJournal::picture(const std::string& commitment) {
+    for (const Picture& picture : m_pictures)
+        if (picture.commitment == commitment) return picture;
+    return std::nullopt;
+}
+
+Result<void> MemoryJournal::forget(const std::string& person) {
+    if (read_only()) return newer();
+    for (Person& one : m_persons) {
+        if (one.commitment != person) continue;
+        one.salt.clear();
+        one.name.clear();
+        return {};
+    }
+    return fail(ErrorKind::not_found, "person", "the book knows no such person.");
+}
+
+Result<void> MemoryJournal::forget_picture(const std::string& commitment) {
+    if (read_only()) return newer();
+    for (Picture& one : m_pictures) {
+        if (one.commitment != commitment) continue;
+        one = Picture{commitment, {}, {}, {}};
+        return {};
+    }
+    return fail(ErrorKind::not_found, "picture", "the book holds no such picture.");
 }
 
 }  // namespace undercroft::ledger

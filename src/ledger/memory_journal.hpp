@@ -24,11 +24,15 @@ public:
     [[nodiscard]] Result<std::int64_t> last_sequence() override;
     [[nodiscard]] Result<Booked> append(const Sitting& sitting, Instant recorded,
                                         std::int64_t expected_sequence) override;
+    [[nodiscard]] Result<std::optional<Picture>> picture(const std::string& commitment) override;
+    [[nodiscard]] Result<void> forget(const std::string& person) override;
+    [[nodiscard]] Result<void> forget_picture(const std::string& commitment) override;
 
 private:
     BookFacts m_facts;
     std::vector<Entry> m_entries;
     std::vector<Person> m_persons;
+    std::vector<Picture> m_pictures;
 };
 
 }  // namespace undercroft::ledger

@@ -1,5 +1,6 @@
 #include "store/book_check.hpp"
 
+#include <algorithm>
 #include <set>
 #include <string>
 #include <utility>
@@ -7,6 +8,7 @@
 #include "store/digest.hpp"
 #include "store/entry_codec.hpp"
 #include "store/entry_row.hpp"
+#include "store/picture_rows.hpp"
 #include "store/schema.hpp"
 
 namespace undercroft::store {
@@ -60,20 +62,20 @@ CheckFinding check_integrity(Database& database) {
 
 CheckFinding check_format(Database& database) {
     Finding finding{"format"};
-    std::string when_good = "schema step " + std::to_string(k_schema_step);
+    std::string when_good;
     const auto run = [&]() -> Result<void> {
         TRY(const auto mark, database.integer("PRAGMA application_id"));
         if (mark != k_application_id) finding.wrong("the file is not marked as a book");
         TRY(const auto step, database.integer("PRAGMA user_version"));
+        when_good = "schema step " + std::to_string(step);
         if (step > k_schema_step) {
             when_good = "schema step " + std::to_string(step) + ", newer than this program: tables not compared";
         } else {
             TRY(auto fresh, Database::in_memory());
-            TRY_VOID(build_schema(*fresh));
+            TRY_VOID(build_schema(*fresh, 0, std::max(step, std::int64_t{1})));
             TRY(const std::string due, schema_text(*fresh));
             TRY(const std::string found, schema_text(database));
-            if (step != k_schema_step || found != due)
-                finding.wrong("tables or triggers are not as this program makes them");
+            if (step < 1 || found != due) finding.wrong("tables or triggers are not as this program makes them");
         }
         TRY(const std::string canonical, database.text("SELECT canonical FROM book"));
         TRY([[maybe_unused]] const auto facts, decode_facts(canonical));
@@ -112,6 +114,7 @@ public:
                 m_sittings.finish(number_of(m_sitting_count, "sitting", "sittings") + ", all whole")};
     }
     [[nodiscard]] const std::set<std::string>& named() const { return m_named; }
+    [[nodiscard]] const std::set<std::string>& pictures() const { return m_pictures; }
     [[nodiscard]] bool knows_every_kind() const { return m_unknown == 0; }
 
 private:
@@ -142,6 +145,8 @@ private:
             m_sittings.wrong(entry_name(row.sequence) + " does not continue sitting " + row.sitting);
         m_next_index = row.idx + 1;
 
+        if (row.kind == "note" && row.format > 1)
+            if (const auto entry = entry_in(row.sequence, row.canonical)) m_pictures.merge(pictures_named(*entry));
         if (row.by_person) m_named.insert(*row.by_person);
         if (row.body.person) m_named.insert(*row.body.person);
     }
@@ -164,6 +169,7 @@ private:
     std::int64_t m_sitting_count = 0;
     std::set<std::string> m_seen;
     std::set<std::string> m_named;
+    std::set<std::string> m_pictures;
 };
 
 CheckFinding check_persons(Database& database, const EntryWalk& walk) {
@@ -193,6 +199,36 @@ CheckFinding check_persons(Database& database, const EntryWalk& walk) {
     return finding.finish(number_of(known, "name", "names") + ", " + std::to_string(forgotten) + " forgotten");
 }
 
+CheckFinding check_pictures(Database& database, const EntryWalk& walk) {
+    Finding finding{"pictures"};
+    std::int64_t known = 0;
+    std::int64_t forgotten = 0;
+    const auto run = [&]() -> Result<void> {
+        std::set<std::string> missing = walk.pictures();
+        TRY(const bool there, has_pictures(database));
+        if (there) {
+            TRY(auto rows, database.prepare("SELECT commitment FROM picture"));
+            while (true) {
+                TRY(const bool more, rows.step());
+                if (!more) break;
+                TRY(const auto picture, read_picture(database, rows.text(0)));
+                if (!picture) continue;
+                const bool empty = picture->salt.empty() && picture->media_type.empty() && picture->bytes.empty();
+                ++(empty ? forgotten : known);
+                if (!empty && !check_picture(*picture))
+                    finding.wrong("picture " + picture->commitment + ": salt and bytes do not give the commitment");
+                if (missing.erase(picture->commitment) == 0 && walk.knows_every_kind())
+                    finding.wrong("picture " + picture->commitment + " is named by no entry");
+            }
+        }
+        for (const std::string& commitment : missing)
+            finding.wrong("picture " + commitment + " is named by an entry, but has no row");
+        return {};
+    };
+    if (const auto outcome = run(); !outcome) finding.wrong(outcome.error());
+    return finding.finish(number_of(known, "picture", "pictures") + ", " + std::to_string(forgotten) + " forgotten");
+}
+
 }  // namespace
 
 Result<std::vector<CheckFinding>> check_book(Database& database) {
@@ -202,6 +238,7 @@ Result<std::vector<CheckFinding>> check_book(Database& database) {
     if (const auto outcome = walk.run(database); !outcome) walk.wrong(outcome.error());
     for (CheckFinding& finding : walk.findings()) findings.push_back(std::move(finding));
     findings.push_back(check_persons(database, walk));
+    findings.push_back(check_pictures(database, walk));
     TRY_VOID(snapshot.commit());
     return findings;
 }

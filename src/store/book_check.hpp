@@ -2,7 +2,7 @@
 //
 // Checks, always in this order: "integrity" (SQLite's own), "format" (marks and tables as this program
 // makes them), "chain" (every link follows), "columns" (what is repeated beside the canonical bytes equals
-// them), "sittings" (no half sitting), "persons" (commitments hold, every one has its row).
+// them), "sittings" (no half sitting), "persons" (commitments hold, every one has its row), "pictures" (the same).
 #pragma once
 
 #include <vector>

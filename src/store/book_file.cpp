@@ -11,6 +11,7 @@
 #include "store/entry_codec.hpp"
 #include "store/entry_row.hpp"
 #include "store/newer.hpp"
+#include "store/picture_rows.hpp"
 #include "store/sqlite.hpp"
 
 namespace undercroft::store {
@@ -145,6 +146,7 @@ Result<std::int64_t> BookFile::last_sequence() {
 Result<Booked> BookFile::append(const Sitting& sitting, Instant recorded, std::int64_t expected_sequence) {
     TRY_VOID(check_shape(sitting));
     for (const Person& person : sitting.persons) TRY_VOID(check_person(person));
+    for (const ledger::Picture& picture : sitting.pictures) TRY_VOID(check_picture(picture));
     TRY_VOID(check_writable());
     TRY(auto transaction, Transaction::begin(*m_database, Transaction::Kind::write));
     TRY_VOID(look_for_newer());
@@ -159,12 +161,12 @@ Result<Booked> BookFile::append(const Sitting& sitting, Instant recorded, std::i
     for (Entry& entry : booked.entries) entry.recorded = recorded;
     std::int64_t sequence = last;
     TRY(std::string link, link_at(last));
-    TRY_VOID(write_sitting(booked.entries, sitting.persons, sequence, link));
+    TRY_VOID(write_sitting(booked.entries, sitting, MissingPicture::refused, sequence, link));
     TRY_VOID(transaction.commit());
     return booked;
 }
 
-Result<void> BookFile::write_sitting(std::vector<Entry>& entries, const std::vector<Person>& persons,
+Result<void> BookFile::write_sitting(std::vector<Entry>& entries, const Sitting& sitting, MissingPicture missing,
                                      std::int64_t& last, std::string& link) {
     std::vector<EntryRow> rows;
     for (Entry& entry : entries) {
@@ -173,7 +175,8 @@ Result<void> BookFile::write_sitting(std::vector<Entry>& entries, const std::vec
         link = row.link;
         rows.push_back(std::move(row));
     }
-    TRY_VOID(insert_persons(*m_database, persons, rows));
+    TRY_VOID(insert_persons(*m_database, sitting.persons, rows));
+    TRY_VOID(insert_pictures(*m_database, sitting.pictures, entries, missing));
     for (const EntryRow& row : rows) TRY_VOID(insert_row(*m_database, row));
 
     TRY(const auto read_back, rows_of_sitting(*m_database, entries.front().key.sitting));
@@ -205,7 +208,7 @@ Result<std::vector<Entry>> BookFile::append_all(const std::vector<Sitting>& sitt
         if (!before.empty())
             return fail(ErrorKind::stale, "sitting " + sitting.key, "the book holds a sitting under this key.");
         std::vector<Entry> entries = sitting.entries;
-        TRY_VOID(write_sitting(entries, sitting.persons, last, link));
+        TRY_VOID(write_sitting(entries, sitting, MissingPicture::as_forgotten, last, link));
         booked.insert(booked.end(), std::make_move_iterator(entries.begin()), std::make_move_iterator(entries.end()));
     }
     TRY_VOID(transaction.commit());
@@ -214,23 +217,6 @@ Result<std::vector<Entry>> BookFile::append_all(const std::vector<Sitting>& sitt
 
 Result<std::vector<ledger::CheckFinding>> BookFile::check_store() {
     return check_book(*m_database);
-}
-
-Result<void> BookFile::forget(const std::string& commitment) {
-    TRY_VOID(check_writable());
-    {
-        TRY(auto transaction, Transaction::begin(*m_database, Transaction::Kind::write));
-        TRY_VOID(look_for_newer());
-        TRY_VOID(check_writable());
-        TRY(const bool there, knows_person(*m_database, commitment));
-        if (!there) return fail(ErrorKind::not_found, "person", "the book knows no such person.");
-        TRY(auto update, m_database->prepare("UPDATE person SET salt = '', name = '' WHERE commitment = ?1"));
-        update.bind(1, commitment);
-        TRY_VOID(update.run());
-        TRY_VOID(transaction.commit());
-    }
-    // The log may still hold the page with the name.
-    return m_database->execute("PRAGMA wal_checkpoint(TRUNCATE)");
 }
 
 Result<std::string> BookFile::chain_head() {

@@ -18,6 +18,7 @@
 namespace undercroft::store {
 
 class Database;
+enum class MissingPicture;
 
 enum class Access { read, write };
 
@@ -48,7 +49,9 @@ public:
 
     // Empties salt and name of a person, also in the bytes of the file. Backups made before keep them.
     // Errors: not_found, read_only, storage.
-    [[nodiscard]] Result<void> forget(const std::string& commitment);
+    [[nodiscard]] Result<void> forget(const std::string& commitment) override;
+    [[nodiscard]] Result<std::optional<ledger::Picture>> picture(const std::string& commitment) override;
+    [[nodiscard]] Result<void> forget_picture(const std::string& commitment) override;
     [[nodiscard]] Result<std::string> chain_head() override;
     [[nodiscard]] Result<std::int64_t> entry_of_link(const std::string& hex) override;
 
@@ -60,14 +63,15 @@ public:
 
 private:
     [[nodiscard]] Result<void> check_writable() const;
+    [[nodiscard]] Result<void> forget_row(const char* there, const char* update, const std::string& commitment,
+                                          const Failure& unknown);
     // Looks again for what another, newer program may have written meanwhile.
     [[nodiscard]] Result<void> look_for_newer();
     [[nodiscard]] Result<std::string> link_at(std::int64_t sequence);
     // Inside a write transaction: gives the entries sequence numbers from `last` + 1 on, moves `last` and `link` on,
     // and reads back what was written.
-    [[nodiscard]] Result<void> write_sitting(std::vector<ledger::Entry>& entries,
-                                             const std::vector<ledger::Person>& persons, std::int64_t& last,
-                                             std::string& link);
+    [[nodiscard]] Result<void> write_sitting(std::vector<ledger::Entry>& entries, const ledger::Sitting& sitting,
+                                             MissingPicture missing, std::int64_t& last, std::string& link);
 
     std::unique_ptr<Database> m_database;
     ledger::BookFacts m_facts;

@@ -84,6 +84,7 @@ Result<std::unique_ptr<BookFile>> open_book(const std::string& path, Access acce
         // A write-ahead log lets others read while one writes. Where it cannot be had at this moment (somebody
         // is reading the plain file), SQLite goes on with its rollback journal, which keeps the same promises.
         static_cast<void>(database->text("PRAGMA journal_mode = WAL"));
+        TRY_VOID(bring_up_to_date(*database));
     } else {
         TRY_VOID(database->execute("PRAGMA query_only = ON"));
     }

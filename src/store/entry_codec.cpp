@@ -380,6 +380,9 @@ Result<std::string> encode(const ledger::Entry& entry) {
     if (const auto* tasting = std::get_if<ledger::Tasting>(&entry.body))
         TRY_VOID(check_commitment("taster", tasting->taster));
     if (const auto* take = std::get_if<ledger::Take>(&entry.body)) TRY_VOID(check_commitment("person", take->person));
+    if (const auto* note = std::get_if<ledger::Note>(&entry.body); note != nullptr && !note->picture.empty())
+        if (!is_commitment(note->picture))
+            return fail(ErrorKind::bad_input, "picture", "an entry names a picture by a commitment of 64 hex digits.");
 
     FieldWriter body;
     std::visit(
@@ -391,7 +394,7 @@ Result<std::string> encode(const ledger::Entry& entry) {
     TRY(std::string body_text, body.finish());
     FieldWriter whole_entry;
     envelope_fields(whole_entry, entry);
-    whole_entry.add("format", canonical_number(k_entry_format));
+    whole_entry.add("format", canonical_number(format_needed(entry)));
     whole_entry.add("kind", canonical_text(ledger::kind_word(entry.body)));
     whole_entry.add("body", std::move(body_text));
     return whole_entry.finish();
@@ -455,6 +458,11 @@ Result<ledger::BookFacts> decode_facts(std::string_view canonical) {
     if (!wrong.empty())
         return fail(ErrorKind::storage, "book", "the facts of the book are damaged: \"" + wrong + "\" does not read.");
     return facts;
+}
+
+int format_needed(const ledger::Entry& entry) {
+    const auto* note = std::get_if<ledger::Note>(&entry.body);
+    return note != nullptr && !note->picture.empty() ? 2 : 1;
 }
 
 int format_of(std::string_view canonical) {

@@ -185,6 +185,7 @@ void fields(auto& visit, Is<ledger::Care> auto& it) {
 void fields(auto& visit, Is<ledger::Note> auto& it) {
     visit("subject", it.subject);
     visit("words", it.words);
+    visit("picture", it.picture);  // format 2
 }
 
 void fields(auto& visit, Is<ledger::Snapshot> auto& it) {

@@ -79,7 +79,7 @@ EntryRow columns_of(const ledger::Entry& entry, std::string canonical) {
     row.sitting = entry.key.sitting;
     row.idx = entry.key.index;
     row.sitting_size = entry.sitting_size;
-    row.format = std::holds_alternative<ledger::Unknown>(entry.body) ? format_of(canonical) : k_entry_format;
+    row.format = std::holds_alternative<ledger::Unknown>(entry.body) ? format_of(canonical) : format_needed(entry);
     row.kind = ledger::kind_word(entry.body);
     row.at_ms = entry.place.at.ms;
     row.path = entry.place.path;

@@ -10,6 +10,7 @@
 #include "store/entry_row.hpp"
 #include "store/export_reader.hpp"
 #include "store/new_file.hpp"
+#include "store/picture_rows.hpp"
 #include "store/schema.hpp"
 #include "store/sqlite.hpp"
 
@@ -31,6 +32,7 @@ Result<ledger::ExportTotals> fill_in(Database& database, ExportReader& reader) {
         } else if (const auto* exported = std::get_if<ExportedEntry>(&item)) {
             TRY(const EntryRow row, row_of(exported->entry, exported->previous));
             TRY_VOID(insert_row(database, row));
+            TRY_VOID(insert_pictures(database, {}, {exported->entry}, MissingPicture::as_forgotten));
         } else {
             TRY_VOID(transaction.commit());
             return std::get<ledger::ExportTotals>(item);

@@ -70,7 +70,7 @@ TEST_F(Backup, OfABookOpenedForReadingWorks) {
 TEST_F(Backup, OfANewerBookKeepsWhatThisProgramDoesNotKnow) {
     { const auto book = book_with_entries(); }
     RawDatabase{book_path()}.execute(
-        "PRAGMA user_version = 2; CREATE TABLE shelf (x); INSERT INTO shelf VALUES ('jam')");
+        "PRAGMA user_version = 3; CREATE TABLE shelf (x); INSERT INTO shelf VALUES ('jam')");
     const auto book = open_book(book_path(), Access::read).value();
     ASSERT_TRUE(book->backup_to(path("copy.book")));
     EXPECT_EQ(RawDatabase{path("copy.book")}.text("SELECT x FROM shelf"), "jam");

@@ -192,13 +192,13 @@ TEST_F(OpenBook, ABookOfANewerSchemaOpensReadOnly) {
         const auto book = begin_book();
         ASSERT_TRUE(book->append(numbered_sitting(1, 2), k_now, 0));
     }
-    RawDatabase{book_path()}.execute("PRAGMA user_version = 2; CREATE TABLE shelf (x)");
+    RawDatabase{book_path()}.execute("PRAGMA user_version = 3; CREATE TABLE shelf (x)");
     const auto book = open_book(book_path(), Access::write).value();
     EXPECT_TRUE(book->read_only());
     EXPECT_EQ(book->entries().value().size(), 2U);
     EXPECT_EQ(book->append(numbered_sitting(2, 1), k_now, 2).error().kind, ErrorKind::read_only);
     EXPECT_EQ(testing::unwell(*book), "");
-    EXPECT_NE(testing::said_by(*book, "format").find("step 2, newer"), std::string::npos);
+    EXPECT_NE(testing::said_by(*book, "format").find("step 3, newer"), std::string::npos);
 }
 
 TEST_F(OpenBook, ABookOfANewerFormatOpensReadOnly) {
