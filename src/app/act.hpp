@@ -138,8 +138,10 @@ struct CleanVessel {
 };
 
 struct WriteNote {
-    std::string subject;  // may be empty
-    std::string words;
+    std::string subject;            // may be empty
+    std::string words;              // may be empty beside a picture
+    std::string picture_file = {};  // name of the file it came from, for errors
+    std::string picture = {};       // bytes of a PNG or JPEG; empty: none
 };
 
 // How often something is to be done from now on.
@@ -155,6 +157,12 @@ struct PrintLabel {
     std::string name;  // what the beer is called; empty: the source vessel's name
 };
 
+// Standing findings about a run were read, and what was to be done is done.
+struct AcknowledgeFinding {
+    std::string run;
+    std::string words;  // what was done
+};
+
 struct VoidEntry {
     std::string entry;  // "#12", "12", or "last" (of the newest sitting)
     std::string reason;
@@ -164,7 +172,7 @@ struct Correct;
 
 using Act = std::variant<RegisterVessel, RetireVessel, EnterLot, MoveLiquid, LoseLiquid, AddAddition, LiftAddition,
                          PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, WriteNote,
-                         SetInterval, PrintLabel, VoidEntry, Correct>;
+                         SetInterval, PrintLabel, AcknowledgeFinding, VoidEntry, Correct>;
 
 // Replaces an entry by what this act says; keeps its place unless the sitting states a time.
 struct Correct {

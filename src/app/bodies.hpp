@@ -35,6 +35,22 @@ private:
     const Surroundings& m_surroundings;
 };
 
+// Pictures that a draft adds.
+class Pictures {
+public:
+    explicit Pictures(const Surroundings& surroundings) : m_surroundings(surroundings) {}
+    // Of a sitting that was booked before: the same bytes keep the salt, and so the commitment, they were booked with.
+    void know(ledger::Picture booked) { m_booked.push_back(std::move(booked)); }
+    // Bad_input for bytes that are no picture, with the name of their file.
+    [[nodiscard]] Result<std::string> commitment_of(const std::string& bytes, const std::string& file);
+    [[nodiscard]] const std::vector<ledger::Picture>& added() const { return m_added; }
+
+private:
+    std::vector<ledger::Picture> m_booked;
+    std::vector<ledger::Picture> m_added;
+    const Surroundings& m_surroundings;
+};
+
 // Where an act is drafted: the cellar right before it.
 struct Here {
     const ledger::Cellar& cellar;
@@ -49,6 +65,7 @@ struct Here {
     std::vector<Caution>& cautions;
     People& people;
     const std::vector<ledger::Entry>& entries;  // of the whole book, later ones too
+    Pictures* pictures = nullptr;               // absent where no picture can come from
 };
 
 [[nodiscard]] Result<ledger::VesselJoins> body_of(const RegisterVessel& act, Here& here);

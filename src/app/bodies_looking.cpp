@@ -32,6 +32,27 @@ Decimal decimal_of(double value, int places) {
 
 }  // namespace
 
+Result<std::string> Pictures::commitment_of(const std::string& bytes, const std::string& file) {
+    const std::string name = file.empty() ? "The picture" : "\"" + file + "\"";
+    if (bytes.size() > k_largest_picture)
+        return fail(ErrorKind::bad_input, "picture",
+                    name + " has " + std::to_string(bytes.size() / (1024 * 1024)) +
+                        " MB or more; a picture in a book has at most 8 MB.",
+                    {}, "Make it smaller, or keep it elsewhere and note where.");
+    const std::string media_type = media_type_of(bytes);
+    if (media_type.empty())
+        return fail(ErrorKind::bad_input, "picture", name + " is neither a PNG nor a JPEG.", {},
+                    "Save it as one of the two.");
+    for (const Picture& booked : m_booked)
+        if (booked.bytes == bytes) return booked.commitment;
+    // Forgotten meanwhile: nobody can tell any more whether it was another one.
+    for (const Picture& booked : m_booked)
+        if (booked.is_forgotten()) return booked.commitment;
+    const std::string salt = m_surroundings.random16();
+    m_added.push_back({m_surroundings.commitment(salt, bytes), salt, media_type, bytes});
+    return m_added.back().commitment;
+}
+
 Result<Reading> body_of(const TakeReading& act, Here& here) {
     Reading body;
     TRY(const engine::HolderRef holder, find_holder(here.cellar, "subject", act.subject));
@@ -121,12 +142,18 @@ Result<Tasting> body_of(const TasteIt& act, Here& here) {
 
 Result<Note> body_of(const WriteNote& act, Here& here) {
     Note body;
-    if (act.words.empty()) return fail(ErrorKind::bad_input, "words", "A note needs words.");
+    if (act.words.empty() && act.picture.empty() && act.picture_file.empty())
+        return fail(ErrorKind::bad_input, "words", "A note needs words, or a picture.");
     if (!act.subject.empty()) {
         TRY(const engine::HolderRef holder, find_holder(here.cellar, "subject", act.subject));
         body.subject = key_of(here.cellar, holder);
     }
     body.words = act.words;
+    if (!act.picture.empty() || !act.picture_file.empty()) {
+        if (here.pictures == nullptr)
+            return fail(ErrorKind::bad_input, "picture", "A picture comes with a note of its own, not this way.");
+        TRY(body.picture, here.pictures->commitment_of(act.picture, act.picture_file));
+    }
     return body;
 }
 

@@ -1,10 +1,13 @@
 #include "app/book.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "app/book_line.hpp"
+#include "app/book_look.hpp"
 #include "app/drafter.hpp"
 #include "app/due.hpp"
+#include "app/findings.hpp"
 #include "app/fruit.hpp"
 #include "app/gas.hpp"
 #include "app/label.hpp"
@@ -53,18 +56,21 @@ Book::Book(ledger::Journal& journal, ledger::Keepsafe* keepsafe, const Zone& zon
 
 Result<void> Book::load() {
     TRY(const std::int64_t last, m_journal.last_sequence());
+    // Somebody can be forgotten without an entry.
+    TRY(m_persons, m_journal.persons());
     if (last == m_sequence && last != 0) return {};
     TRY(m_entries, m_journal.entries());
-    TRY(m_persons, m_journal.persons());
     m_sequence = m_entries.empty() ? 0 : m_entries.back().sequence;
     return {};
 }
 
 BookLine Book::line() const {
-    return line_of(m_journal, m_sequence);
+    BookLine line = line_of(m_journal, m_entries, m_zone);
+    if (m_whole_until) line.answers_until = iso_text(day_of(*m_whole_until, m_zone));
+    return line;
 }
 
-Result<ledger::Cellar> Book::cellar_at(const Moment& moment, Instant& when) const {
+Result<ledger::Cellar> Book::cellar_at(const Moment& moment, Instant& when) {
     ledger::Scope scope;
     when = m_surroundings.now();
     if (!moment.on.empty()) {
@@ -84,20 +90,22 @@ Result<ledger::Cellar> Book::cellar_at(const Moment& moment, Instant& when) cons
             scope.until = when;
         }
     }
+    m_whole_until.reset();
     auto cellar = ledger::replay(m_entries, scope);
+    if (!cellar && holds_unknown(m_entries)) {
+        // What this program does not know may have brought what a later entry takes: answer up to there.
+        for (const ledger::Entry& entry : m_entries)
+            if (entry.key == cellar.error().entry) {
+                scope.before = entry.place;
+                m_whole_until = entry.at();
+            }
+        when = std::min(when, m_whole_until.value_or(when));
+        cellar = ledger::replay(m_entries, scope);
+    }
     if (cellar) return std::move(*cellar);
     return tl::unexpected(
         Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}.error_of(cellar.error(), false));
 }
-
-// What every question starts with: the book read, replayed, and looked at.
-struct Book::Look {
-    Instant when;
-    ledger::Cellar cellar;
-    engine::StateBook states;
-    Telling telling;
-    [[nodiscard]] Seen seen() const { return {cellar, states, telling, when}; }
-};
 
 Result<Book::Look> Book::look(const Moment& moment) {
     TRY_VOID(load());
@@ -106,6 +114,15 @@ Result<Book::Look> Book::look(const Moment& moment) {
     engine::StateBook states = engine::states_of(cellar);
     return Look{when, std::move(cellar), std::move(states),
                 Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}};
+}
+
+Result<engine::HolderRef> Book::holder_named(const Look& here, std::string_view field, const std::string& name) const {
+    auto found = find_holder(here.cellar, field, name);
+    if (found || found.error().kind != ErrorKind::not_found) return found;
+    // On an earlier day: what is there today, when it came.
+    const auto today = ledger::replay(m_entries);
+    if (!today) return found;
+    return tl::unexpected(unless_later(std::move(found).error(), *today, here.when, here.telling));
 }
 
 Result<CellarView> Book::cellar(const Moment& moment) {
@@ -126,10 +143,11 @@ Result<CellarView> Book::cellar(const Moment& moment) {
     view.in = totals.in;
     view.out = totals.out;
     view.on_hand = totals.on_hand;
-    if (moment.on.empty() && moment.known_on.empty())
+    if (moment.is_now())
         for (DueLine& one : due_lines(seen, m_tables))
             if (view.today.size() < k_due_in_cellar && one.days <= k_days_in_cellar)
                 view.today.push_back(std::move(one));
+    if (moment.is_now()) view.findings = findings_at(here);
     return view;
 }
 
@@ -147,11 +165,14 @@ Result<HoldingView> Book::show(const std::string& name, const Moment& moment) {
                         name + " is no vessel and no run: " + telling.sentence(*entry) + ".", {},
                         "Look at it with `entries`.");
     } else {
-        TRY(holder, find_holder(cellar, "name", name));
+        TRY(holder, holder_named(here, "name", name));
     }
     constexpr std::size_t k_entries_shown = 1000;
     HoldingView view = holding_view(seen, holder, k_entries_shown);
     view.book = line();
+    if (view.run && moment.is_now())
+        for (FindingView& finding : findings_at(here))
+            if (finding.run == view.run->run) view.findings.push_back(std::move(finding));
     const bool lively = std::any_of(view.cultures.begin(), view.cultures.end(), [](const CultureLine& culture) {
         return culture.killer == ledger::KillerPhenotype::killer;
     });
@@ -164,6 +185,29 @@ Result<HoldingView> Book::show(const std::string& name, const Moment& moment) {
     return view;
 }
 
+namespace {
+
+bool is_entry_number(const std::string& text) {
+    const std::string_view digits = std::string_view(text).substr(text.starts_with('#') ? 1 : 0);
+    return !digits.empty() && digits.find_first_not_of("0123456789") == std::string_view::npos;
+}
+
+// An entry with all that it replaced and that replaced it, newest first.
+std::vector<const ledger::Entry*> chain_of(const std::vector<ledger::Entry>& entries, const ledger::Entry& one) {
+    std::vector<const ledger::Entry*> chain{&one};
+    for (bool grew = true; std::exchange(grew, false);)
+        for (const ledger::Entry& entry : entries) {
+            const bool newer = entry.supersedes && *entry.supersedes == chain.front()->key;
+            const bool older = chain.back()->supersedes && *chain.back()->supersedes == entry.key;
+            if (newer) chain.insert(chain.begin(), &entry);
+            if (older) chain.push_back(&entry);
+            grew = grew || newer || older;
+        }
+    return chain;
+}
+
+}  // namespace
+
 Result<EntriesView> Book::entries(const std::string& subject, int most) {
     TRY(const Look here, look(Moment{}));
     const auto& cellar = here.cellar;
@@ -172,6 +216,11 @@ Result<EntriesView> Book::entries(const std::string& subject, int most) {
     EntriesView view;
     view.book = line();
     const auto wanted = static_cast<std::size_t>(std::max(0, most));
+    if (is_entry_number(subject) && !find_holder(cellar, "subject", subject)) {
+        TRY(const ledger::Entry* entry, find_entry(m_entries, cellar, subject));
+        for (const ledger::Entry* one : chain_of(m_entries, *entry)) view.entries.push_back(telling.line(*one, cellar));
+        return view;
+    }
     if (!subject.empty()) {
         TRY(const engine::HolderRef holder, find_holder(cellar, "subject", subject));
         view.entries = holding_view(seen, holder, wanted).entries;
@@ -194,7 +243,7 @@ Result<TraceView> Book::trace_back(const std::string& name, const Moment& moment
     const auto& cellar = here.cellar;
     const auto& telling = here.telling;
     const Instant when = here.when;
-    TRY(const engine::HolderRef holder, find_holder(cellar, "name", name));
+    TRY(const engine::HolderRef holder, holder_named(here, "name", name));
     const engine::BackTrace trace = engine::trace_back(cellar, holder);
     TraceView view;
     view.book = line();
@@ -408,10 +457,20 @@ Result<LabelView> Book::label(const std::string& run, const std::string& beer_na
     return view;
 }
 
+DraftInputs Book::draft_inputs() {
+    return {m_journal.facts(),
+            m_entries,
+            m_persons,
+            m_zone,
+            m_tables,
+            m_surroundings,
+            unit_of(m_journal.facts()),
+            [this](const std::string& commitment) { return m_journal.picture(commitment); }};
+}
+
 Result<SittingView> Book::preview(const SittingRequest& request) {
     TRY_VOID(load());
-    Drafter drafter{DraftInputs{m_journal.facts(), m_entries, m_persons, m_zone, m_tables, m_surroundings,
-                                unit_of(m_journal.facts())}};
+    Drafter drafter{draft_inputs()};
     TRY_VOID(drafter.draft(request));
     SittingView view;
     TRY_VOID(drafter.show(view));
@@ -427,8 +486,7 @@ Result<SittingView> Book::book(const SittingRequest& request) {
                     "This book was written by a newer program and opens read-only here.", {},
                     "Book with the program that wrote it.");
     TRY_VOID(load());
-    Drafter drafter{DraftInputs{m_journal.facts(), m_entries, m_persons, m_zone, m_tables, m_surroundings,
-                                unit_of(m_journal.facts())}};
+    Drafter drafter{draft_inputs()};
     TRY_VOID(drafter.draft(request));
     if (drafter.objection() && !drafter.already()) return tl::unexpected(*drafter.objection());
     SittingView view;
@@ -440,6 +498,14 @@ Result<SittingView> Book::book(const SittingRequest& request) {
             view.entries[i].number = booked.entries[i].sequence;
         }
         TRY_VOID(load());
+        // Booked, the entry that opened a finding has a number.
+        if (!view.findings_opened.empty()) {
+            TRY(const Look here, look(Moment{}));
+            const std::vector<FindingView> standing = findings_at(here);
+            for (FindingView& opened : view.findings_opened)
+                for (const FindingView& one : standing)
+                    if (one.key == opened.key) opened = one;
+        }
     } else {
         view.already = true;
     }

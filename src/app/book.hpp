@@ -16,6 +16,7 @@
 #include "app/names.hpp"
 #include "app/views.hpp"
 #include "base/result.hpp"
+#include "engine/trace/trace.hpp"
 #include "ledger/journal.hpp"
 #include "tables/tables.hpp"
 
@@ -34,6 +35,7 @@ struct Surroundings {
 struct Moment {
     std::string on;        // day; empty: now
     std::string known_on;  // day; empty: all we know now
+    [[nodiscard]] bool is_now() const { return on.empty() && known_on.empty(); }
 };
 
 // Fruit addition as asked; with a book the beer may be a vessel's.
@@ -76,6 +78,8 @@ struct CheckRequest {
                                           Day today);
 [[nodiscard]] Result<GasCheckView> gas_sum(const GasRequest& request, const tables::Tables& tables, Gallons gallons);
 
+struct DraftInputs;
+
 class Book {
 public:
     // Everything given must outlive the Book.
@@ -85,7 +89,8 @@ public:
     // --- questions ---------------------------------------------------------------------------
     [[nodiscard]] Result<CellarView> cellar(const Moment& moment);
     [[nodiscard]] Result<HoldingView> show(const std::string& name, const Moment& moment);  // vessel or run
-    [[nodiscard]] Result<EntriesView> entries(const std::string& subject, int most);        // subject may be empty
+    // `subject` may be empty, a vessel, a run, or the number of an entry, which is shown with all it replaced.
+    [[nodiscard]] Result<EntriesView> entries(const std::string& subject, int most);
     [[nodiscard]] Result<TraceView> trace_back(const std::string& name, const Moment& moment);
     [[nodiscard]] Result<TraceView> trace_forward(const std::string& name, const Moment& moment);  // lot or culture
     [[nodiscard]] Result<FruitView> fruit(const FruitRequest& request);
@@ -97,12 +102,20 @@ public:
     [[nodiscard]] Result<AgeView> age(const AgeRequest& request);
     [[nodiscard]] Result<LabelView> label(const std::string& run, const std::string& beer_name);
 
+    [[nodiscard]] Result<FindingsView> findings();
+
     // --- sittings ----------------------------------------------------------------------------
     [[nodiscard]] Result<SittingView> preview(const SittingRequest& request);
     [[nodiscard]] Result<SittingView> book(const SittingRequest& request);
     [[nodiscard]] Result<RememberView> remember(const RememberRequest& request);
     [[nodiscard]] Result<DesignView> design(const DesignRequest& request);  // with a draft of one
     [[nodiscard]] Result<ChangeView> change(const ChangeRequest& request);  // never booked
+
+    // --- forgetting --------------------------------------------------------------------------
+    [[nodiscard]] Result<PictureView> picture(const std::string& entry);
+    // What is forgotten is gone for good; the chain and every entry stay. `name` is the exact one.
+    [[nodiscard]] Result<ForgetView> forget_person(const std::string& name, bool what_if);
+    [[nodiscard]] Result<ForgetView> forget_picture(const std::string& entry, bool what_if);
 
     // --- safety ------------------------------------------------------------------------------
     // Errors: bad_input for a check nobody knows, or a head that is none.
@@ -111,11 +124,18 @@ public:
 
 private:
     struct Look;
+    [[nodiscard]] DraftInputs draft_inputs();
     [[nodiscard]] Result<Look> look(const Moment& moment);
     // Entries and people, read again when the book has moved on.
     [[nodiscard]] Result<void> load();
-    [[nodiscard]] Result<ledger::Cellar> cellar_at(const Moment& moment, Instant& when) const;
+    [[nodiscard]] Result<ledger::Cellar> cellar_at(const Moment& moment, Instant& when);
     [[nodiscard]] BookLine line() const;
+    // The picture a note holds.
+    [[nodiscard]] Result<ledger::Picture> picture_of(const std::string& entry, std::int64_t& number);
+    [[nodiscard]] std::vector<FindingView> findings_at(const Look& here) const;
+    // A vessel or run; of what comes only later the error says when.
+    [[nodiscard]] Result<engine::HolderRef> holder_named(const Look& here, std::string_view field,
+                                                         const std::string& name) const;
     [[nodiscard]] Gallons gallons() const { return m_journal.facts().gallons; }
     [[nodiscard]] Day today() const { return day_of(m_surroundings.now(), m_zone); }
 
@@ -127,6 +147,7 @@ private:
     std::vector<ledger::Entry> m_entries;
     std::vector<ledger::Person> m_persons;
     std::int64_t m_sequence = 0;
+    std::optional<Instant> m_whole_until;  // see BookLine::answers_until; of the newest answer
 };
 
 }  // namespace undercroft::app

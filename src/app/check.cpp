@@ -6,6 +6,7 @@
 #include "app/book.hpp"
 #include "app/book_line.hpp"
 #include "app/describe.hpp"
+#include "app/findings.hpp"
 #include "base/nearest.hpp"
 #include "ledger/references.hpp"
 #include "units/amount.hpp"
@@ -16,8 +17,8 @@ namespace {
 using namespace ledger;
 
 const std::vector<std::string>& check_names() {
-    static const std::vector<std::string> k_names = {"integrity", "format",  "chain",      "columns",
-                                                     "sittings",  "persons", "references", "volumes"};
+    static const std::vector<std::string> k_names = {"integrity", "format",   "chain",      "columns", "sittings",
+                                                     "persons",   "pictures", "references", "volumes", "findings"};
     return k_names;
 }
 
@@ -82,6 +83,8 @@ CheckFinding check_references(const std::vector<Entry>& entries) {
 
 CheckFinding check_volumes(const std::vector<Entry>& entries, const Telling& telling) {
     const auto cellar = replay(entries, {});
+    if (!cellar && holds_unknown(entries))
+        return {"volumes", true, "not proved: they do not fit together without the entries this program does not know"};
     if (!cellar) return {"volumes", false, telling.error_of(cellar.error(), false).what};
     const Totals totals = cellar->totals();
     const bool balanced = totals.in == totals.out + totals.on_hand;
@@ -89,6 +92,17 @@ CheckFinding check_volumes(const std::vector<Entry>& entries, const Telling& tel
             exact_text_of(totals.in) + " in = " + exact_text_of(totals.out) + " out + " +
                 exact_text_of(totals.on_hand) + " on hand" +
                 (balanced ? "" : ": off by " + exact_text_of(totals.in - totals.out - totals.on_hand))};
+}
+
+// What was said and is no longer true is no damage: the book is whole, and says so.
+CheckFinding check_findings(const Telling& telling, const tables::Tables& tables, Gallons gallons) {
+    const auto cellar = replay(telling.entries, {});
+    if (!cellar) return {"findings", true, "not looked for: the volumes do not fit together"};
+    const std::size_t standing = findings_of(telling, tables, gallons, *cellar, engine::states_of(*cellar)).size();
+    return {"findings", true,
+            standing == 0   ? "nothing that was said has become untrue"
+            : standing == 1 ? "1 stands: undercroft findings"
+                            : std::to_string(standing) + " stand: undercroft findings"};
 }
 
 // A head written down earlier is a link in the middle: all up to there is unchanged.
@@ -137,6 +151,9 @@ Result<CheckView> Book::check(const CheckRequest& request) {
     if (wanted("volumes"))
         view.findings.push_back(
             check_volumes(m_entries, Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}));
+    if (wanted("findings"))
+        view.findings.push_back(
+            check_findings(Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}, m_tables, gallons()));
     if (!request.head.empty()) {
         TRY(CheckFinding finding, check_head(*m_keepsafe, request.head, m_sequence));
         view.findings.push_back(std::move(finding));

@@ -2,6 +2,7 @@
 
 #include <cstdio>
 
+#include "app/names.hpp"
 #include "units/span.hpp"
 
 namespace undercroft::app {
@@ -125,7 +126,10 @@ public:
         return name(body.vessel) + " is cleaned" + (body.words.empty() ? "" : ": " + body.words);
     }
     std::string operator()(const Note& body) const {
-        return (body.subject.empty() ? "" : name(body.subject) + ": ") + "\"" + body.words + "\"";
+        std::string text = body.subject.empty() ? "" : name(body.subject) + ": ";
+        if (!body.words.empty()) text += "\"" + body.words + "\"";
+        if (!body.picture.empty()) text += body.words.empty() ? "a picture" : ", with a picture";
+        return text;
     }
     std::string operator()(const Snapshot& body) const {
         if (body.kind == SnapshotKind::verdict)
@@ -155,10 +159,7 @@ private:
     [[nodiscard]] std::string name(const EntryKey& key) const { return m_telling.name_of(key); }
     [[nodiscard]] std::string volume(Volume value) const { return m_telling.volume(value); }
     [[nodiscard]] std::string person_of(const std::string& commitment) const {
-        if (commitment.empty()) return {};
-        for (const Person& person : m_telling.persons)
-            if (person.commitment == commitment && !person.name.empty()) return person.name;
-        return "a forgotten person";
+        return person_name(m_telling.persons, commitment);
     }
     [[nodiscard]] std::string settled(const FullSettlement& settlement) const {
         if (settlement.evaporation > Volume{})
@@ -222,8 +223,7 @@ EntryLine Telling::line(const Entry& entry, const Cellar& cellar) const {
     line.day = day_text(entry.at());
     line.time = time_text(entry.at());
     line.text = sentence(entry);
-    for (const Person& person : persons)
-        if (!entry.by.empty() && person.commitment == entry.by) line.by = person.name;
+    line.by = person_name(persons, entry.by);
     line.reason = entry.reason;
     const auto by = cellar.superseded_by.find(entry.key.text());
     if (by != cellar.superseded_by.end()) {

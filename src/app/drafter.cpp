@@ -3,9 +3,12 @@
 #include <algorithm>
 #include <set>
 
+#include "app/findings.hpp"
 #include "app/gas.hpp"
 #include "app/label.hpp"
 #include "app/names.hpp"
+#include "app/needs.hpp"
+#include "app/news.hpp"
 #include "app/sitting_key.hpp"
 #include "units/amount.hpp"
 
@@ -36,7 +39,8 @@ Drafter::Drafter(const DraftInputs& inputs)
     : m_in(inputs),
       m_all(inputs.booked),
       m_first_draft(inputs.booked.size()),
-      m_people(inputs.persons, inputs.surroundings) {}
+      m_people(inputs.persons, inputs.surroundings),
+      m_pictures(inputs.surroundings) {}
 
 Result<void> Drafter::place_sitting(const SittingRequest& request) {
     const Instant now = m_in.surroundings.now();
@@ -54,6 +58,12 @@ Result<void> Drafter::place_sitting(const SittingRequest& request) {
         for (const Entry& entry : m_in.booked)
             if (entry.key.sitting == m_key) m_booked_same.push_back(entry);
         if (!m_booked_same.empty()) {
+            for (const Entry& entry : m_booked_same)
+                if (const auto* note = std::get_if<Note>(&entry.body);
+                    note != nullptr && !note->picture.empty() && m_in.picture) {
+                    TRY(auto picture, m_in.picture(note->picture));
+                    if (picture) m_pictures.know(std::move(*picture));
+                }
             // What came later may stand on it, or have corrected it.
             const std::int64_t first = m_booked_same.front().sequence;
             std::erase_if(m_all, [first](const Entry& entry) { return entry.sequence >= first; });
@@ -94,7 +104,33 @@ Result<Cellar> Drafter::replay_or_say(const std::vector<Entry>& entries, const S
     auto cellar = replay(entries, scope);
     if (cellar) return std::move(*cellar);
     const Telling words{entries, m_people.all(), m_in.zone, m_in.unit};
-    return tl::unexpected(words.error_of(cellar.error(), is_draft(cellar.error().entry)));
+    const bool drafted = is_draft(cellar.error().entry);
+    Error error = words.error_of(cellar.error(), drafted);
+    if (!drafted && !m_superseded.empty()) name_needs(error, entries, words);
+    return tl::unexpected(std::move(error));
+}
+
+void Drafter::name_needs(Error& error, const std::vector<Entry>& entries, const Telling& words) const {
+    const Needs needs = needed_by(entries, [this](const EntryKey& key) { return is_draft(key); });
+    if (needs.entries.empty()) return;
+    std::string changed;
+    for (const EntryKey& key : m_superseded)
+        changed += (changed.empty() ? "#" : ", #") + std::to_string(number_of(entries, key));
+    const std::size_t count = needs.entries.size();
+    error.where = changed;
+    error.what = (count == 1 ? "An entry that stands needs " : std::to_string(count) + " entries that stand need ") +
+                 changed + " as it is.";
+    if (!needs.all) error.what = "At least " + error.what;
+    std::vector<Fact> facts;
+    for (const Entry& entry : needs.entries)
+        facts.push_back({"undercroft entries " + std::to_string(entry.sequence),
+                         words.day_text(entry.at()) + "  " + words.sentence(entry)});
+    const std::string first = "#" + std::to_string(needs.entries.front().sequence) + ": ";
+    for (Fact& fact : error.facts) facts.push_back({first + fact.label, std::move(fact.value)});
+    error.facts = std::move(facts);
+    error.next_step = count == 1 ? "Void or correct that one first, or book this another way."
+                                 : "Void or correct those first, the last of them before the others, or book this "
+                                   "another way.";
 }
 
 Entry Drafter::new_entry(const std::string& by) const {
@@ -124,8 +160,9 @@ Result<Body> Drafter::body_for(const Act& act, const std::vector<Entry>& entries
               m_remarks,
               m_cautions,
               m_people,
-              entries};
-    return std::visit(
+              entries,
+              &m_pictures};
+    Result<Body> body = std::visit(
         [&](const auto& one) -> Result<Body> {
             using One = std::decay_t<decltype(one)>;
             if constexpr (std::is_same_v<One, PrintLabel>) {
@@ -139,15 +176,37 @@ Result<Body> Drafter::body_for(const Act& act, const std::vector<Entry>& entries
                 snapshot.facts = {label.facts.begin(), label.facts.end()};
                 m_labels.push_back(std::move(label));
                 return Body{std::move(snapshot)};
+            } else if constexpr (std::is_same_v<One, AcknowledgeFinding>) {
+                TRY(const int run, find_run(cellar, "run", one.run));
+                return acknowledge(one, cellar.runs[at_index(run)].key, entries);
             } else if constexpr (std::is_same_v<One, VoidEntry> || std::is_same_v<One, Correct>) {
                 return fail(ErrorKind::bad_input, "correct",
                             "A correction is corrected by correcting the entry it left: name that entry.");
             } else {
-                TRY(auto body, body_of(one, here));
-                return Body{std::move(body)};
+                TRY(auto drafted, body_of(one, here));
+                return Body{std::move(drafted)};
             }
         },
         act);
+    if (body || body.error().kind != ErrorKind::not_found) return body;
+    const auto whole = replay(entries);
+    if (!whole) return body;
+    return tl::unexpected(unless_later(std::move(body).error(), *whole, before.at,
+                                       Telling{entries, m_people.all(), m_in.zone, m_in.unit}));
+}
+
+Result<Body> Drafter::acknowledge(const AcknowledgeFinding& act, const EntryKey& run,
+                                  const std::vector<Entry>& entries) const {
+    if (act.words.empty()) return fail(ErrorKind::bad_input, "words", "What was done about it? Say it in a few words.");
+    // A finding is about today, whatever day this is booked for.
+    TRY(const Cellar today, replay_or_say(entries, {}));
+    const Telling words{entries, m_people.all(), m_in.zone, m_in.unit};
+    const auto findings = findings_of(words, m_in.tables, m_in.facts.gallons, today, engine::states_of(today));
+    const std::string code = words.name_of(run);
+    if (std::none_of(findings.begin(), findings.end(), [&](const FindingView& one) { return one.run == code; }))
+        return fail(ErrorKind::impossible, "run", "Nothing is found about " + code + " that could be acknowledged.", {},
+                    "undercroft findings lists what stands.");
+    return Body{Acknowledge{k_finding_caution, run, act.words}};
 }
 
 Result<void> Drafter::draft_act(const Act& act, const std::string& by) {
@@ -281,7 +340,10 @@ Result<void> Drafter::same_as_booked() {
 }
 
 Sitting Drafter::sitting() const {
-    return {m_key, {m_all.begin() + static_cast<std::ptrdiff_t>(m_first_draft), m_all.end()}, m_people.added()};
+    return {m_key,
+            {m_all.begin() + static_cast<std::ptrdiff_t>(m_first_draft), m_all.end()},
+            m_people.added(),
+            m_pictures.added()};
 }
 
 Result<void> Drafter::show(SittingView& view) const {
@@ -352,8 +414,30 @@ Result<void> Drafter::show(SittingView& view) const {
     // News that comes late moves what stands today as well.
     TRY(const Cellar now_before, replay_or_say(others, {}));
     TRY(const Cellar now_after, replay_or_say(m_all, {}));
-    if (!m_corrects && now_after.entries.size() != after.entries.size())
-        compare(now_before, now_after, m_in.surroundings.now(), "today: ", false);
+    const bool late = !m_corrects && now_after.entries.size() != after.entries.size();
+    if (late) compare(now_before, now_after, m_in.surroundings.now(), "today: ", false);
+    // And beyond what the sitting names: news travels. Bottles change only by these, or when they are named.
+    const bool names_bottles = std::any_of(now_after.runs.begin(), now_after.runs.end(),
+                                           [&](const RunState& run) { return concerns(now_after, run.entries); });
+    if (!late && !m_corrects && !names_bottles) return {};
+    const engine::StateBook states_before = engine::states_of(now_before);
+    const engine::StateBook states_after = engine::states_of(now_after);
+    const Telling before_words{others, m_people.all(), m_in.zone, m_in.unit};
+    const Seen seen_before{now_before, states_before, before_words, m_in.surroundings.now()};
+    const Seen seen_after{now_after, states_after, words, m_in.surroundings.now()};
+    if (late || m_corrects)
+        view.moved = moved_between(seen_before, seen_after, [&](const EntryKey& key) {
+            const auto named = [&](const Cellar& cellar) {
+                const int vessel = cellar.vessel_of(key);
+                const int run = cellar.run_of(key);
+                return (vessel >= 0 && concerns(cellar, cellar.vessels[at_index(vessel)].entries)) ||
+                       (run >= 0 && concerns(cellar, cellar.runs[at_index(run)].entries));
+            };
+            return named(now_before) || named(now_after);
+        });
+    FindingNews news = finding_news(seen_before, seen_after, m_in.tables, m_in.facts.gallons);
+    view.findings_opened = std::move(news.opened);
+    view.findings_closed = std::move(news.closed);
     return {};
 }
 

@@ -4,6 +4,8 @@
 // them is exactly what a preview shows.
 #pragma once
 
+#include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,6 +24,8 @@ struct DraftInputs {
     const tables::Tables& tables;
     const Surroundings& surroundings;
     VolumeUnit unit = VolumeUnit::litres;
+    // The picture of a commitment in the book; left out by who drafts sittings that are never booked.
+    std::function<Result<std::optional<ledger::Picture>>(const std::string&)> picture = nullptr;
 };
 
 class Drafter {
@@ -48,12 +52,16 @@ private:
     [[nodiscard]] Result<void> draft_void(const VoidEntry& act, const std::string& by);
     [[nodiscard]] Result<ledger::Body> body_for(const Act& act, const std::vector<ledger::Entry>& entries,
                                                 const ledger::Place& before);
+    [[nodiscard]] Result<ledger::Body> acknowledge(const AcknowledgeFinding& act, const ledger::EntryKey& run,
+                                                   const std::vector<ledger::Entry>& entries) const;
     [[nodiscard]] Result<void> append(ledger::Entry entry);
     [[nodiscard]] Result<void> check_gas(const PackageRun& act, const std::string& by);
     [[nodiscard]] Result<void> same_as_booked();
     [[nodiscard]] ledger::Entry new_entry(const std::string& by) const;
     [[nodiscard]] Result<ledger::Cellar> replay_or_say(const std::vector<ledger::Entry>& entries,
                                                        const ledger::Scope& scope) const;
+    // What a correction would break, all of it, in the place of the first that breaks.
+    void name_needs(Error& error, const std::vector<ledger::Entry>& entries, const Telling& words) const;
     [[nodiscard]] Telling telling() const { return {m_all, m_people.all(), m_in.zone, m_in.unit}; }
     [[nodiscard]] bool is_draft(const ledger::EntryKey& key) const { return key.sitting == m_key; }
     [[nodiscard]] std::size_t drafted() const { return m_all.size() - m_first_draft; }
@@ -66,6 +74,7 @@ private:
     bool m_when_stated = false;
     std::optional<ledger::Place> m_after;
     People m_people;
+    Pictures m_pictures;
     bool m_already = false;
     bool m_corrects = false;
     std::vector<ledger::Entry> m_booked_same;  // entries in the book under this sitting's key

@@ -1,7 +1,9 @@
 #include "app/label.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
+#include <string_view>
 
 #include "app/bodies.hpp"
 
@@ -31,37 +33,41 @@ std::string make_up_text(const engine::Age& age) {
 }
 
 // In words, from what is at least likely.
-std::string culture_notice(const HoldingView& view, const tables::Tables& tables) {
+void take_notice(LabelClaims& claims, const ledger::Cellar& cellar, const ledger::Liquid& liquid,
+                 const tables::Tables& tables) {
     bool killer = false;
     bool diastatic = false;
     bool mixed = false;
     bool alive = false;
     bool unknown_killer = false;
-    for (const CultureLine& culture : view.cultures) {
-        if (culture.certainty == ledger::Certainty::possible) continue;
+    for (const ledger::CultureHere& here : liquid.cultures) {
+        if (here.certainty == ledger::Certainty::possible) continue;
+        const ledger::Culture& culture = cellar.cultures[at_index(here.culture)].as;
         const auto kind = tables.find_culture(culture.kind);
         if (kind && !(*kind)->is_alive()) continue;
         alive = true;
-        killer = killer || culture.killer == ledger::KillerPhenotype::killer;
+        if (culture.killer == ledger::KillerPhenotype::killer) {
+            killer = true;
+            claims.killer = std::max(here.certainty, claims.killer.value_or(here.certainty));
+        }
         unknown_killer = unknown_killer || culture.killer == ledger::KillerPhenotype::unknown;
         diastatic = diastatic || culture.diastatic == ledger::Diastatic::yes;
         if (kind)
             mixed = mixed || (*kind)->group == tables::CultureGroup::mixed ||
                     (*kind)->group == tables::CultureGroup::bacteria || (*kind)->group == tables::CultureGroup::unknown;
     }
-    if (!alive) return "No live culture is known to be inside.";
-    std::string text = "Live culture inside.";
+    std::string& text = claims.culture;
+    text = alive ? "Live culture inside." : "No live culture is known to be inside.";
     if (killer) text += " A killer wine yeast is among it: please do not pitch the dregs into another beer.";
     if (!killer && unknown_killer)
         text += " Whether it kills other yeast is not known: do not pitch the dregs into a beer you care for.";
     if (diastatic) text += " It ferments what other yeasts leave: dregs of it over-carbonate other bottles.";
     if (mixed) text += " Wild yeast and lactic bacteria are among it: they stay in wood and hoses.";
-    return text;
 }
 
-std::string allergen_text(const HoldingView& view, const tables::Tables& tables) {
+std::string allergen_text(const ledger::Liquid& liquid, const tables::Tables& tables) {
     std::string text;
-    for (const AllergenLine& allergen : view.allergens) {
+    for (const ledger::AllergenHere& allergen : liquid.allergens) {
         const tables::Allergen* row = tables::allergen_in(tables.allergens, allergen.group, tables::Region::eu);
         std::string name = row != nullptr ? row->name : allergen.group;
         if (allergen.mg_per_litre) {
@@ -85,11 +91,53 @@ std::string solera_behind(const ledger::Cellar& cellar, int run) {
     return cellar.vessels[at_index(cellar.runs[at_index(run)].source)].as.name;
 }
 
+// The number a text begins with, a decimal point in it.
+std::optional<double> leading_number(std::string_view text) {
+    double value = 0.0;
+    const auto [end, code] = std::from_chars(text.data(), text.data() + text.size(), value);
+    return code == std::errc{} ? std::optional(value) : std::nullopt;
+}
+
+double rounded(double value) {
+    return std::round(value * 10.0) / 10.0;
+}
+
 }  // namespace
+
+std::string LabelClaims::alcohol_text() const {
+    return alcohol ? number_text(*alcohol, 1) + " % vol (± " + number_text(alcohol_tolerance, 1) + ")" : std::string();
+}
+
+LabelClaims claims_of(const ledger::Cellar& cellar, const engine::StateBook& states, const tables::Tables& tables,
+                      int run) {
+    const ledger::Liquid& liquid = cellar.runs[at_index(run)].liquid;
+    LabelClaims claims;
+    claims.allergens = allergen_text(liquid, tables);
+    take_notice(claims, cellar, liquid, tables);
+    if (const auto alcohol = states.runs[at_index(run)].alcohol()) {
+        claims.alcohol = rounded(alcohol->mean);
+        claims.alcohol_tolerance = rounded(std::max(0.1, 2.0 * alcohol->sd));
+    }
+    return claims;
+}
+
+LabelClaims claims_of(const std::map<std::string, std::string>& facts) {
+    LabelClaims claims;
+    for (const auto& [name, value] : facts) {
+        if (name == "allergens") claims.allergens = value;
+        if (name == "culture") claims.culture = value;
+        if (name != "alcohol") continue;
+        constexpr std::string_view k_either_side = "± ";
+        claims.alcohol = leading_number(value);
+        if (const auto at = value.find(k_either_side); at != std::string::npos)
+            claims.alcohol_tolerance =
+                leading_number(std::string_view(value).substr(at + k_either_side.size())).value_or(0.0);
+    }
+    return claims;
+}
 
 LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, const std::string& beer_name) {
     const ledger::RunState& state = seen.cellar.runs[at_index(run)];
-    const HoldingView view = holding_view(seen, {-1, run}, 0);
     LabelView label;
     label.run = state.as.run;
     const auto fact = [&label](const std::string& name, const std::string& value) {
@@ -116,12 +164,10 @@ LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, cons
         for (const std::string& one : took) list += (list.empty() ? "" : ", ") + one;
         if (!list.empty()) fact("with", list);
     }
-    for (const NamedEstimate& named : view.estimates)
-        if (named.quantity == "alcohol")
-            fact("alcohol", number_text(named.estimate.mean, 1) + " % vol (± " +
-                                number_text(std::max(0.1, 2.0 * named.estimate.sd), 1) + ")");
-    fact("allergens", allergen_text(view, tables));
-    fact("culture", culture_notice(view, tables));
+    const LabelClaims claims = claims_of(seen.cellar, seen.states, tables, run);
+    if (claims.alcohol) fact("alcohol", claims.alcohol_text());
+    fact("allergens", claims.allergens);
+    fact("culture", claims.culture);
     fact("caution",
          "Under pressure and alive: keep cool and upright, never in a hot car. Chill and point it away from faces "
          "before opening.");

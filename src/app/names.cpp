@@ -34,6 +34,8 @@ std::vector<std::string> words_of(const std::string& text) {
     return words;
 }
 
+constexpr std::string_view k_nothing = "There is no ";
+
 using Name = Names::Name;
 
 std::string list_of(const std::vector<std::string>& names) {
@@ -82,8 +84,8 @@ Result<int> match(const std::vector<Name>& names, std::string_view noun, std::st
         next = "The book has no " + std::string(noun) + " yet.";
     else if (all.size() <= 8)
         next = "The book knows " + list_of(all) + ".";
-    return fail(ErrorKind::not_found, std::string(field), "There is no " + std::string(noun) + " \"" + text + "\".", {},
-                next);
+    return fail(ErrorKind::not_found, std::string(field),
+                std::string(k_nothing) + std::string(noun) + " \"" + text + "\".", {}, next);
 }
 
 std::vector<Name> vessel_names(const ledger::Cellar& cellar) {
@@ -142,6 +144,26 @@ Result<std::string> Names::vessel(std::string_view field, const std::string& tex
     for (const Name& name : m_vessels)
         if (name.index == index) return name.text;
     return text;
+}
+
+Error unless_later(Error error, const ledger::Cellar& today, Instant moment, const Telling& telling) {
+    const auto begin = error.what.find('"');
+    const auto end = error.what.rfind('"');
+    if (error.kind != ErrorKind::not_found || !error.what.starts_with(k_nothing) || begin >= end) return error;
+    const std::string asked = error.what.substr(begin + 1, end - begin - 1);
+    std::vector<Name> later;
+    for (std::size_t i = 0; i < today.vessels.size(); ++i)
+        if (today.vessels[i].joined > moment)
+            later.push_back({today.vessels[i].as.name, today.vessels[i].as.tag, static_cast<int>(i)});
+    const auto found = match(later, "vessel", error.where, asked);
+    if (!found) return error;
+    const ledger::VesselState& vessel = today.vessels[at(*found)];
+    const std::string day = telling.day_text(vessel.joined);
+    error.what = vessel.as.name + " joins the cellar only on " + day + " at " + telling.time_text(vessel.joined) + ".";
+    error.facts = {{"asked about", telling.day_text(moment) + " " + telling.time_text(moment)}};
+    error.next_step = "If it was there before, correct #" + std::to_string(number_of(telling.entries, vessel.key)) +
+                      ", the entry with which it joins.";
+    return error;
 }
 
 Result<int> find_vessel(const ledger::Cellar& cellar, std::string_view field, const std::string& text) {

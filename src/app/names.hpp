@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "app/describe.hpp"
 #include "base/result.hpp"
 #include "engine/trace/trace.hpp"
 #include "ledger/journal.hpp"
@@ -22,6 +23,9 @@ namespace undercroft::app {
 [[nodiscard]] Result<int> find_vessel(const ledger::Cellar& cellar, std::string_view field, const std::string& text);
 // A run by its code.
 [[nodiscard]] Result<int> find_run(const ledger::Cellar& cellar, std::string_view field, const std::string& text);
+// Of an error of find_vessel or find_holder: when nothing of that name is there at `moment` but a vessel joins later,
+// an error that says on which day; else the same error. `today` is the cellar without an end.
+[[nodiscard]] Error unless_later(Error error, const ledger::Cellar& today, Instant moment, const Telling& telling);
 // A vessel or a run.
 [[nodiscard]] Result<engine::HolderRef> find_holder(const ledger::Cellar& cellar, std::string_view field,
                                                     const std::string& text);

@@ -73,7 +73,7 @@ Result<CompareView> Transfer::compare(const BookCopy& other, const std::string& 
     const std::vector<std::size_t> only_here = only_in(here, other);
     const std::vector<std::size_t> only_there = only_in(other, here);
     CompareView view;
-    view.book = line_of(m_journal, static_cast<std::int64_t>(here.entries.size()));
+    view.book = line_of(m_journal, here.entries, m_zone);
     view.other = name;
     std::size_t alike = 0;
     while (alike < here.hashes.size() && alike < other.hashes.size() && here.hashes[alike] == other.hashes[alike])
@@ -99,7 +99,7 @@ Result<ImportView> Transfer::import_copy(const BookCopy& other, Booking booking)
     Incoming incoming;
     for (const std::size_t i : only_there) incoming.take(other.entries[i], other.entries[i]);
     ImportView view;
-    view.book = line_of(m_journal, static_cast<std::int64_t>(here.entries.size()));
+    view.book = line_of(m_journal, here.entries, m_zone);
     view.from_copy = true;
     view.from = other.facts.name;
     view.from_id = other.facts.id;

@@ -241,7 +241,7 @@ Result<ImportView> Transfer::import_book(const BookCopy& other, const std::vecto
     TRY(const TakenNames names, names_in(here, m_zone));
 
     ImportView view;
-    view.book = line_of(m_journal, static_cast<std::int64_t>(here.entries.size()));
+    view.book = line_of(m_journal, here.entries, m_zone);
     view.from = other.facts.name;
     view.from_id = other.facts.id;
 

@@ -343,7 +343,7 @@ Result<SheetView> Transfer::import_sheet(const SheetRequest& request, Booking bo
     TRY(const BookCopy here, m_bulk.whole_copy());
     const Instant now = m_surroundings.now();
     SheetView view;
-    view.book = line_of(m_journal, static_cast<std::int64_t>(here.entries.size()));
+    view.book = line_of(m_journal, here.entries, m_zone);
     view.file = request.file;
     view.rows = static_cast<int>(sheet.rows.size());
 

@@ -30,6 +30,11 @@ struct BookLine {
     bool read_only = false;
     std::int64_t sequence = 0;  // of the last entry: two answers with the same number saw the same book
     VolumeUnit unit = VolumeUnit::litres;
+    // Of a newer book: entries of kinds this program does not know. Answers leave them out.
+    int skipped = 0;
+    std::string skipped_since = {};  // ISO day of the earliest; empty: none
+    // ISO day up to which the rest still fits together without them; empty: all of it does. Later entries are left out.
+    std::string answers_until = {};
 };
 
 struct EntryLine {
@@ -130,13 +135,50 @@ struct DueView {
     std::vector<DueLine> lines;
 };
 
+struct FindingDifference {
+    std::string what;  // "allergens", "culture", "alcohol", "verdict", "total pressure"
+    std::string said;
+    std::string now;
+};
+
+struct Receiver {
+    std::string who;  // may be empty
+    int count = 0;
+    std::string cause;  // word of TakeCause
+    std::string day;    // ISO
+};
+
+// Something handed out or accepted that later entries made untrue (findings.hpp).
+struct FindingView {
+    std::string kind;  // "label", "verdict", or "caution": a verdict that was accepted
+    std::string run;
+    std::int64_t number = 0;  // of the entry that keeps what was said
+    std::string key;          // the same as a key
+    std::string day;          // ISO day it was said
+    std::int64_t since = 0;   // number of the entry that made it untrue; 0: of the sitting that is drafted
+    std::vector<FindingDifference> differences;
+    int on_hand = 0;  // containers that carry it
+    int given = 0;
+    int sold = 0;
+    std::vector<Receiver> receivers;
+    std::string words;  // what is untrue, one sentence
+    std::string where;  // where the containers are, one sentence
+    std::string next_step;
+};
+
+struct FindingsView {
+    BookLine book;
+    std::vector<FindingView> findings;  // what was said first comes first
+};
+
 struct CellarView {
     BookLine book;
     std::string on;                      // ISO day
     std::vector<VesselSummary> vessels;  // not retired, soleras first, in order of joining
     std::vector<RunSummary> runs;
     Volume in, out, on_hand;
-    std::vector<DueLine> today;  // today and next, at most five; nothing about a past day
+    std::vector<DueLine> today;         // today and next, at most five; nothing about a past day
+    std::vector<FindingView> findings;  // of today; none when asked about another day
 };
 
 // Everything about one vessel or one run.
@@ -154,6 +196,7 @@ struct HoldingView {
     std::vector<std::string> took_from;  // additions whose taste it carries
     std::vector<EntryLine> entries;      // newest first
     std::vector<Caution> cautions;
+    std::vector<FindingView> findings;  // about this run, today
 };
 
 struct EntriesView {
@@ -208,6 +251,9 @@ struct SittingView {
     std::vector<HoldingView> before;  // what the sitting touches, as it was …
     std::vector<HoldingView> after;   // … and is, in the same order
     std::vector<Change> changes;      // the same, row by row
+    std::vector<Change> moved;        // what else is different today because of it, when it comes late or corrects
+    std::vector<FindingView> findings_opened;
+    std::vector<FindingView> findings_closed;
     std::vector<GasCheckView> gas_checks;
     std::vector<LabelView> labels;
     std::vector<Caution> cautions;
@@ -276,6 +322,26 @@ struct FruitView {
     std::vector<Term> fruit_terms;  // edible mass, sugars, water, acids, enzyme, nutrient, hold-up
     std::vector<FruitWay> ways;     // side by side
     std::vector<Caution> cautions;
+};
+
+struct PictureView {
+    BookLine book;
+    std::int64_t number = 0;  // of the entry
+    std::string media_type;
+    std::string bytes;
+};
+
+// A person or picture that was forgotten, or would be.
+struct ForgetView {
+    BookLine book;
+    std::string what;        // "person" or "picture"
+    std::string name;        // of the person, as it was; "#12" of the picture's entry
+    bool forgotten = false;  // false: what-if
+    int entries = 0;         // entries it stood in
+    int booked = 0;          // of these: booked by, tasted by, given to
+    int tasted = 0;
+    int received = 0;
+    std::vector<EntryLine> mentions;  // entries whose own words hold the name, oldest first; these keep it
 };
 
 struct CheckView {

@@ -92,10 +92,11 @@ std::vector<Command> act_commands() {
     rows.push_back({"note",
                     Group::keep,
                     Role::act,
-                    "WORDS",
-                    "words to keep, about the cellar or one thing in it",
+                    "[WORDS]",
+                    "words or a picture to keep, about the cellar or one thing in it",
                     "note the airlock was dry --about Amber",
-                    {{"--about", Takes::one, "SUBJECT", "vessel or run"}}});
+                    {{"--about", Takes::one, "SUBJECT", "vessel or run"},
+                     {"--picture", Takes::one, "FILE", "a PNG or JPEG of at most 8 MB"}}});
     rows.push_back({"remind",
                     Group::keep,
                     Role::act,
@@ -196,6 +197,13 @@ std::vector<Command> act_commands() {
                     "print a label and keep what it said",
                     "label AMB-26-1 --name \"Amber, spring pull\"",
                     {{"--name", Takes::one, "NAME", "what the beer is called; left out: the vessel's name"}}});
+    rows.push_back({"acknowledge",
+                    Group::package,
+                    Role::act,
+                    "RUN WORDS",
+                    "what stands against a run was read and dealt with",
+                    "acknowledge AMB-26-1 told Ines; hers are drunk",
+                    {}});
     rows.push_back({"take",
                     Group::remember,
                     Role::act,

@@ -269,8 +269,9 @@ Result<Acts> clean(const Typed& t) {
 }
 
 Result<Acts> note(const Typed& t) {
-    if (t.words.empty()) return wants_words("note", "A note wants words.");
-    return Acts{app::WriteNote{t.one("--about"), t.rest(0)}};
+    if (t.words.empty() && !t.has("--picture")) return wants_words("note", "A note wants words, or a --picture.");
+    return Acts{app::WriteNote{
+        .subject = t.one("--about"), .words = t.rest(0), .picture_file = t.one("--picture"), .picture = {}}};
 }
 
 // "Old Peat Row reading 6 weeks": the subject ends where the first word of a recurring task stands.
@@ -287,6 +288,12 @@ Result<Acts> remind(const Typed& t) {
 Result<Acts> label(const Typed& t) {
     if (t.words.empty()) return wants_words("label", "A label for which run?");
     return Acts{app::PrintLabel{t.rest(0), t.one("--name")}};
+}
+
+Result<Acts> acknowledge(const Typed& t) {
+    if (t.words.size() < 2)
+        return wants_words("acknowledge", "Which run, and what was done? A few words are kept with it.");
+    return Acts{app::AcknowledgeFinding{t.words[0], t.rest(1)}};
 }
 
 Result<Acts> void_entry(const Typed& t) {
@@ -319,6 +326,7 @@ const std::map<std::string_view, Reader>& readers() {
         {"note", note},
         {"remind", remind},
         {"label", label},
+        {"acknowledge", acknowledge},
         {"void", void_entry},
     };
     return k_readers;

@@ -51,6 +51,8 @@ struct Host {
         restore = {};
     // All of another book, or of an export, whichever the file is.
     std::function<Result<ledger::BookCopy>(const std::string& path)> read_copy = {};
+    // The bytes of a file, `most` of them and one more at most.
+    std::function<Result<std::string>(const std::string& path, std::size_t most)> read_file = nullptr;
 };
 
 }  // namespace undercroft::cli

@@ -150,6 +150,35 @@ std::vector<Command> other_commands() {
                     "prove the book whole: all of it, or the checks that are named",
                     "check chain volumes",
                     {{"--head", Takes::one, "HEX", "compare with a head of the chain written down elsewhere"}}});
+    rows.push_back({"findings",
+                    Group::know,
+                    Role::question,
+                    "",
+                    "labels, verdicts and accepted cautions that are no longer true, and who has the bottles",
+                    "findings",
+                    {}});
+    rows.push_back({"picture",
+                    Group::remember,
+                    Role::question,
+                    "ENTRY",
+                    "the bytes of a note's picture, to be sent into a file",
+                    "picture 12 > airlock.png",
+                    {}});
+    const Option what_if = {"--what-if", Takes::nothing, "", "show what it would do and forget nothing"};
+    rows.push_back({"forget",
+                    Group::correct,
+                    Role::program,
+                    "PERSON",
+                    "a name is gone for good; the entries stay and say \"a forgotten person\"",
+                    "forget \"Ines Kestrel\" --what-if",
+                    {what_if}});
+    rows.push_back({"forget-picture",
+                    Group::correct,
+                    Role::program,
+                    "ENTRY",
+                    "the picture of a note is gone for good",
+                    "forget-picture 12",
+                    {what_if}});
     rows.push_back({"backup",
                     Group::safe,
                     Role::question,

@@ -76,9 +76,10 @@ int calculate(Session& session, const Command& command, const Typed& t) {
 // What is wrong with the words of a question before a book is opened; nothing when they will do.
 std::optional<Error> misworded(const Command& command, const Typed& t) {
     const std::string_view name = command.name;
-    const bool wants_none = name == "cellar" || name == "due";
+    const bool wants_none = name == "cellar" || name == "due" || name == "findings";
     if (wants_none && !t.words.empty())
         return wants_words(name, "\"" + t.rest(0) + "\" is more than " + std::string(name) + " asks for.").value();
+    if (name == "picture" && t.words.size() != 1) return wants_words(name, "The picture of which entry?").value();
     if ((name == "show" || name == "trace back" || name == "trace forward" || name == "gas") && t.words.empty())
         return wants_words(name, "Of what?").value();
     if (name == "backup" && t.words.size() != 1) return wants_words(name, "To which file?").value();
@@ -127,6 +128,15 @@ int ask(Session& session, const Command& command, const Typed& t) {
         request.container = t.rest(1);
         return give(session, book.gas(request));
     }
+    if (name == "picture") {
+        const auto view = book.picture(t.words[0]);
+        if (!view) return session.refuse(view.error());
+        // Text of a picture is the picture.
+        session.host.out << (session.form == Form::json ? render::json_of(*view) : view->bytes) << std::flush;
+        return k_ok;
+    }
+    if (name == "findings" || (name == "check" && t.words == std::vector<std::string>{"findings"}))
+        return give(session, book.findings());
     if (name == "check") {
         const auto view = book.check({t.words, t.one("--head")});
         if (!view) return session.refuse(view.error());

@@ -71,9 +71,46 @@ int show_version(Session& session) {
     return k_ok;
 }
 
+// Reads the files that notes name; the rest is left to the book.
+Result<void> take_pictures(Host& host, std::vector<app::Act>& acts) {
+    const auto take = [&host](app::WriteNote& note) -> Result<void> {
+        if (note.picture_file.empty()) return {};
+        TRY(note.picture, host.read_file(note.picture_file, ledger::k_largest_picture));
+        return {};
+    };
+    for (app::Act& act : acts) {
+        if (auto* note = std::get_if<app::WriteNote>(&act)) TRY_VOID(take(*note));
+        if (auto* correct = std::get_if<app::Correct>(&act))
+            if (const auto* note = std::get_if<app::WriteNote>(correct->instead.get())) {
+                app::WriteNote with_picture = *note;
+                TRY_VOID(take(with_picture));
+                correct->instead = std::make_shared<const app::Act>(std::move(with_picture));
+            }
+    }
+    return {};
+}
+
+int forget(Session& session, const Command& command, const Typed& typed) {
+    const bool person = command.name == "forget";
+    if (typed.words.empty())
+        return session.refuse(wants_words(command.name, person ? "Who is forgotten? Write the whole name."
+                                                               : "Whose picture? Name the entry.")
+                                  .value());
+    const bool what_if = typed.has("--what-if");
+    auto opened = open_named_book(session, what_if ? For::asking : For::booking);
+    if (!opened) return session.refuse(opened.error());
+    const auto view = person ? opened->book->forget_person(typed.rest(0), what_if)
+                             : opened->book->forget_picture(typed.rest(0), what_if);
+    if (!view) return session.refuse(view.error());
+    session.answer(*view);
+    return k_ok;
+}
+
 int book_acts(Session& session, std::span<const std::string> tokens) {
-    const auto sitting = read_sitting(tokens);
+    auto sitting = read_sitting(tokens);
     if (!sitting) return session.refuse(sitting.error());
+    if (const auto taken = take_pictures(session.host, sitting->request.acts); !taken)
+        return session.refuse(taken.error());
     auto opened = open_named_book(session, sitting->what_if ? For::asking : For::booking);
     if (!opened) return session.refuse(opened.error());
     const auto view = sitting->what_if ? opened->book->preview(sitting->request) : opened->book->book(sitting->request);
@@ -110,10 +147,12 @@ int book_lines(Session& session, const Typed& typed) {
     Script script(session.host.in, typed.one("--by"), as_of);
     bool looked = false;
     while (true) {
-        const auto next = script.next();
+        auto next = script.next();
         if (!next) return session.refuse(next.error());
         if (!*next) return k_ok;
-        const ScriptSitting& sitting = **next;
+        ScriptSitting& sitting = **next;
+        if (const auto taken = take_pictures(session.host, sitting.typed.request.acts); !taken)
+            return session.refuse(taken.error());
         const bool what_if = typed.has("--what-if") || sitting.typed.what_if;
         if (looked)
             return session.refuse({ErrorKind::bad_input,
@@ -172,6 +211,7 @@ int run(const std::vector<std::string>& arguments, Host& host) {
     if (!typed) return session.refuse(typed.error());
     const std::string_view name = found->command->name;
     if (name == "version") return show_version(session);
+    if (name == "forget" || name == "forget-picture") return forget(session, *found->command, *typed);
     if (name == "init") return begin_book(session, *typed);
     if (name == "demo") return write_demo(session, *typed);
     if (name == "sitting") return book_lines(session, *typed);

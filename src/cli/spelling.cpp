@@ -175,13 +175,20 @@ struct Spell {
         return Line("clean").word(act.vessel).words(act.words).text();
     }
     std::string operator()(const app::WriteNote& act) const {
-        return Line("note").option("--about", act.subject).words(act.words).text();
+        return Line("note")
+            .option("--about", act.subject)
+            .option("--picture", act.picture_file)
+            .words(act.words)
+            .text();
     }
     std::string operator()(const app::SetInterval& act) const {
         return Line("remind").word(act.subject).word(act.what).word(act.every).text();
     }
     std::string operator()(const app::PrintLabel& act) const {
         return Line("label").word(act.run).option("--name", act.name).text();
+    }
+    std::string operator()(const app::AcknowledgeFinding& act) const {
+        return Line("acknowledge").word(act.run).words(act.words).text();
     }
     std::string operator()(const app::VoidEntry& act) const {
         return Line("void").word(act.entry).option("--reason", act.reason).text();

@@ -2,12 +2,15 @@
 #include <sodium.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <chrono>
 #include <csignal>
 #include <cstdlib>
 #include <exception>
+#include <filesystem>
+#include <fstream>
 #include <iostream>
 #include <string>
 #include <string_view>
@@ -48,6 +51,17 @@ Result<cli::OpenBook> opened(Result<std::unique_ptr<store::BookFile>> file) {
     if (!file) return Failure{std::move(file).error()};
     store::BookFile* book = file->get();
     return cli::OpenBook{std::move(*file), book, book, book};
+}
+
+Result<std::string> bytes_of_file(const std::string& path, std::size_t most) {
+    std::error_code code;
+    if (!std::filesystem::is_regular_file(path, code))
+        return fail(ErrorKind::not_found, path, "There is no file " + path + ".");
+    std::ifstream in(path, std::ios::binary);
+    std::string bytes(std::min<std::size_t>(std::filesystem::file_size(path, code), most + 1), '\0');
+    if (!in.read(bytes.data(), static_cast<std::streamsize>(bytes.size())))
+        return fail(ErrorKind::storage, path, path + " could not be read.");
+    return bytes;
 }
 
 // The clock, or the instant UNDERCROFT_NOW holds still at.
@@ -102,7 +116,8 @@ int start(const std::vector<std::string>& arguments) {
                          tables::embedded("demo_peat.txt")},
         .at_terminal = ::isatty(STDIN_FILENO) == 1,
         .restore = store::restore_book,
-        .read_copy = store::read_copy};
+        .read_copy = store::read_copy,
+        .read_file = bytes_of_file};
     const int code = cli::run(arguments, host);
     std::cout.flush();
     if (code == cli::k_ok && !std::cout) {

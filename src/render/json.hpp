@@ -22,6 +22,9 @@ namespace undercroft::render {
 [[nodiscard]] std::string json_of(const app::FruitView& view);
 [[nodiscard]] std::string json_of(const app::TraceView& view);
 [[nodiscard]] std::string json_of(const app::LabelView& view);
+[[nodiscard]] std::string json_of(const app::FindingsView& view);
+[[nodiscard]] std::string json_of(const app::ForgetView& view);
+[[nodiscard]] std::string json_of(const app::PictureView& view);  // bytes in base64 (RFC 4648)
 [[nodiscard]] std::string json_of(const app::CheckView& view);
 [[nodiscard]] std::string json_of(const app::BackupView& view);
 // {"error": {"kind", "where", "what", "facts", "next_step"}}

@@ -133,6 +133,7 @@ void fill_holding(Json& json, const app::HoldingView& view) {
     json["took_from"] = view.took_from;
     json["entries"] = list_of(view.entries);
     json["cautions"] = list_of(view.cautions);
+    json["findings"] = list_of(view.findings);
 }
 
 void fill_gas(Json& json, const app::GasCheckView& view) {
@@ -176,6 +177,9 @@ void fill_sitting(Json& json, const app::SittingView& view) {
         for (const app::HoldingView& holding : *holdings) fill_holding(list.emplace_back(Json::object()), holding);
     }
     json["changes"] = list(view.changes);
+    json["moved"] = list(view.moved);
+    json["findings_opened"] = list_of(view.findings_opened);
+    json["findings_closed"] = list_of(view.findings_closed);
     Json checks = Json::array();
     for (const app::GasCheckView& check : view.gas_checks) fill_gas(checks.emplace_back(Json::object()), check);
     json["gas_checks"] = std::move(checks);
@@ -217,6 +221,7 @@ std::string json_of(const app::CellarView& view) {
     json["out"] = amount(view.out);
     json["on_hand"] = amount(view.on_hand);
     json["today"] = list(view.today);
+    json["findings"] = list_of(view.findings);
     return line_of(json);
 }
 
@@ -292,6 +297,12 @@ std::string json_of(const app::TraceView& view) {
 std::string json_of(const app::LabelView& view) {
     Json json = head_of(view.book);
     fill_label(json, view);
+    return line_of(json);
+}
+
+std::string json_of(const app::FindingsView& view) {
+    Json json = head_of(view.book);
+    json["findings"] = list_of(view.findings);
     return line_of(json);
 }
 

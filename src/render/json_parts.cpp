@@ -6,12 +6,18 @@ namespace undercroft::render {
 
 Json head_of(const app::BookLine& book) {
     if (book.name.empty()) return Json::object();
-    return {{"book",
-             {{"name", book.name},
-              {"zone", book.zone},
-              {"invented", book.invented},
-              {"read_only", book.read_only},
-              {"sequence", book.sequence}}}};
+    Json json = {{"book",
+                  {{"name", book.name},
+                   {"zone", book.zone},
+                   {"invented", book.invented},
+                   {"read_only", book.read_only},
+                   {"sequence", book.sequence}}}};
+    if (book.skipped > 0) {
+        json["book"]["skipped"] = book.skipped;
+        json["book"]["skipped_since"] = book.skipped_since;
+    }
+    if (!book.answers_until.empty()) json["book"]["answers_until"] = book.answers_until;
+    return json;
 }
 
 Json amount(Volume volume) {
@@ -30,6 +36,29 @@ Json to_json(const app::EntryLine& entry) {
     if (!entry.live) json["superseded_by"] = entry.superseded_by;
     if (!entry.reason.empty()) json["reason"] = entry.reason;
     return json;
+}
+
+Json to_json(const app::FindingView& finding) {
+    Json differences = Json::array();
+    for (const app::FindingDifference& one : finding.differences)
+        differences.push_back({{"what", one.what}, {"said", one.said}, {"now", one.now}});
+    Json receivers = Json::array();
+    for (const app::Receiver& one : finding.receivers)
+        receivers.push_back({{"who", one.who}, {"count", one.count}, {"cause", one.cause}, {"day", one.day}});
+    return {{"kind", finding.kind},
+            {"run", finding.run},
+            {"number", finding.number},
+            {"key", finding.key},
+            {"day", finding.day},
+            {"since", finding.since},
+            {"differences", std::move(differences)},
+            {"on_hand", finding.on_hand},
+            {"given", finding.given},
+            {"sold", finding.sold},
+            {"receivers", std::move(receivers)},
+            {"words", finding.words},
+            {"where", finding.where},
+            {"next_step", finding.next_step}};
 }
 
 Json to_json(const app::Term& term) {

@@ -14,6 +14,7 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json amount(Volume volume);
 [[nodiscard]] Json to_json(const app::Caution& caution);
 [[nodiscard]] Json to_json(const app::EntryLine& entry);
+[[nodiscard]] Json to_json(const app::FindingView& finding);
 [[nodiscard]] Json to_json(const app::Term& term);
 [[nodiscard]] Json to_json(const engine::Age& age);
 // One line, with a line break. Bytes that are no UTF-8 become U+FFFD.

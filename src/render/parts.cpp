@@ -35,6 +35,15 @@ std::string title(const app::BookLine& book, std::string_view what, std::string_
     out += "\n";
     if (book.invented) out += "Invented demo cellar: nothing here is real.\n";
     if (book.read_only) out += "A newer program wrote in this book: it can be read here, not written.\n";
+    if (book.skipped > 0)
+        out += wrapped("", fmt::format("{} of a kind this program does not know {} left out, the first of {}: figures "
+                                       "after that day may be wrong.",
+                                       book.skipped == 1 ? "1 entry" : fmt::format("{} entries", book.skipped),
+                                       book.skipped == 1 ? "is" : "are", book.skipped_since));
+    if (!book.answers_until.empty())
+        out +=
+            wrapped("", fmt::format("Without {} the book fits together only up to {}: this is the cellar of that day.",
+                                    book.skipped == 1 ? "it" : "them", book.answers_until));
     return out;
 }
 

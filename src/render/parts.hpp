@@ -39,6 +39,10 @@ namespace undercroft::render {
 [[nodiscard]] std::string due_text(const app::DueLine& line);
 [[nodiscard]] std::string entry_lines(const std::vector<app::EntryLine>& entries);
 
+// Standing findings under a heading, `most` of them at most; nothing when there are none.
+[[nodiscard]] std::string finding_lines(std::string_view head, const std::vector<app::FindingView>& findings,
+                                        std::size_t most);
+
 // Sources of the figures of one answer, each printed once and numbered in order of use.
 class Sources {
 public:

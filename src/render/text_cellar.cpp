@@ -162,6 +162,8 @@ std::string text_of(const app::CellarView& view) {
     if (!view.runs.empty()) out += "\n" + run_table(view);
     if (!view.today.empty())
         out += heading("Today and next") + due_table(view.today) + "  undercroft due says why, and what settles it.\n";
+    constexpr std::size_t k_findings_shown = 3;
+    out += finding_lines("No longer true", view.findings, k_findings_shown);
     out += fmt::format("\n  In {} = out {} + on hand {}\n", text_of(view.in, view.book.unit),
                        text_of(view.out, view.book.unit), text_of(view.on_hand, view.book.unit));
     return out;
@@ -171,6 +173,7 @@ std::string text_of(const app::HoldingView& view) {
     const std::string name = view.vessel ? view.vessel->name : view.run ? view.run->run : std::string{};
     std::string out = title(view.book, name + " on " + view.on, sequence_text(view.book));
     out += block_of(view.cautions);
+    out += finding_lines("No longer true", view.findings, view.findings.size());
     out += "\n";
     if (view.vessel) out += facts_of(*view.vessel, view.book.unit);
     if (view.run) out += facts_of(*view.run, view.book.unit);

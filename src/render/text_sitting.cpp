@@ -13,11 +13,11 @@ std::string verdict_mark(const std::string& verdict) {
     return "NO OBJECTION";
 }
 
-std::string change_table(const app::SittingView& view) {
+std::string change_table(const app::SittingView& view, const std::vector<app::Change>& changes) {
     Table table({Align::left, Align::left, Align::left, Align::left});
     table.head({"", "", "before", view.booked || view.already ? "now" : "after"});
     std::string subject;
-    for (const app::Change& change : view.changes) {
+    for (const app::Change& change : changes) {
         table.row({change.subject == subject ? "" : change.subject, quantity_text(change.what),
                    change.before.empty() ? "-" : change.before, change.after.empty() ? "-" : change.after});
         subject = change.subject;
@@ -97,7 +97,13 @@ std::string text_of(const app::SittingView& view) {
     out += title(view.book, view.when, "sitting " + view.key);
     out += block_of(view.cautions);
     out += "\n" + entry_lines(view.entries);
-    if (!view.changes.empty()) out += "\n" + change_table(view);
+    if (!view.changes.empty()) out += "\n" + change_table(view, view.changes);
+    if (!view.moved.empty())
+        out += heading("News travels: what else is different today") + change_table(view, view.moved);
+    out += finding_lines("No longer true", view.findings_opened, view.findings_opened.size());
+    if (!view.findings_closed.empty()) out += heading("Settled by this");
+    for (const app::FindingView& finding : view.findings_closed)
+        out += wrapped("  ", finding.kind + " of " + finding.run + ", entry #" + std::to_string(finding.number));
     if (!view.remarks.empty()) out += "\n";
     for (const std::string& remark : view.remarks) out += wrapped("  * ", remark);
     for (const app::GasCheckView& check : view.gas_checks) out += gas_in_short(check);

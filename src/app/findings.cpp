@@ -1,0 +1,351 @@
+#include "app/findings.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <span>
+#include <utility>
+
+#include "app/bodies.hpp"
+#include "app/gas.hpp"
+#include "app/label.hpp"
+#include "app/names.hpp"
+
+namespace undercroft::app {
+namespace {
+
+using namespace ledger;
+namespace package = engine::package;
+
+// An accepted caution was accepted at a pressure. A rise below this share is within what the sum can tell apart
+// (own choice: a quarter of the reserve of 0.8 to the maker's figure that every verdict keeps).
+constexpr double k_pressure_rise = 0.05;
+
+int severity(const std::string& verdict) {
+    if (verdict == package::word(package::Verdict::do_not)) return 2;
+    return verdict == package::word(package::Verdict::wait) ? 1 : 0;
+}
+
+std::string verdict_in_words(const std::string& verdict) {
+    if (verdict == package::word(package::Verdict::do_not)) return "do not";
+    return verdict == package::word(package::Verdict::wait) ? "wait" : "no objection";
+}
+
+// What was said about a run, or is to be said now.
+struct Told {
+    LabelClaims label;                      // of a label
+    std::string verdict;                    // of a verdict: word of package::Verdict
+    std::optional<GaugePressure> pressure;  // at the warmest store
+    std::string advice;                     // of a verdict, for bottles on the shelf
+};
+
+// A label or verdict in the book, and the containers that carry it.
+struct Kept {
+    const Entry* entry = nullptr;
+    const Snapshot* what = nullptr;
+    const Entry* accepted = nullptr;      // the caution of a verdict was accepted with this entry
+    const Entry* acknowledged = nullptr;  // newest entry that acknowledged a finding about it
+    int run = -1;
+    int on_hand = 0;
+    int given = 0;
+    int sold = 0;
+    std::vector<std::pair<const Entry*, const Take*>> out;
+
+    [[nodiscard]] int containers() const { return on_hand + given + sold; }
+    void take(const Entry& entry_of_take, const Take& take) {
+        if (take.cause != TakeCause::given && take.cause != TakeCause::sold) return;
+        (take.cause == TakeCause::given ? given : sold) += take.count;
+        out.emplace_back(&entry_of_take, &take);
+    }
+};
+
+bool arrived_after(const Entry& one, const Entry& other) {
+    if (one.sequence == 0 || other.sequence == 0) return one.sequence == 0 && other.sequence != 0;
+    return one.sequence > other.sequence;
+}
+
+// In the order of the book. A label is carried by what left between it and the next label of its run, and by what is
+// on hand when it is the last; a verdict, by all that left and is on hand.
+std::vector<Kept> kept_things(const Cellar& cellar) {
+    std::vector<Kept> all;
+    std::map<int, std::size_t> label_of_run;
+    std::map<int, std::size_t> verdict_of_run;
+    const auto keep = [&](std::map<int, std::size_t>& newest, const Entry& entry, const Snapshot& what, int run) {
+        newest[run] = all.size();
+        Kept kept;
+        kept.entry = &entry;
+        kept.what = &what;
+        kept.run = run;
+        all.push_back(std::move(kept));
+    };
+    for (const Entry* entry : cellar.entries) {
+        if (const auto* snapshot = std::get_if<Snapshot>(&entry->body)) {
+            const int run = cellar.run_of(snapshot->subject);
+            if (run >= 0)
+                keep(snapshot->kind == SnapshotKind::label ? label_of_run : verdict_of_run, *entry, *snapshot, run);
+        } else if (const auto* take = std::get_if<Take>(&entry->body)) {
+            const int run = cellar.run_of(take->run);
+            if (const auto label = label_of_run.find(run); label != label_of_run.end())
+                all[label->second].take(*entry, *take);
+        } else if (const auto* accepted = std::get_if<Acknowledge>(&entry->body)) {
+            const auto verdict = verdict_of_run.find(cellar.run_of(accepted->subject));
+            if (accepted->caution != k_finding_caution && verdict != verdict_of_run.end())
+                all[verdict->second].accepted = entry;
+        }
+    }
+    for (const Entry* entry : cellar.entries) {
+        // Bottles that left before the last verdict was given are of the same run all the same.
+        if (const auto* take = std::get_if<Take>(&entry->body))
+            if (const auto verdict = verdict_of_run.find(cellar.run_of(take->run)); verdict != verdict_of_run.end())
+                all[verdict->second].take(*entry, *take);
+        // Whatever day it is booked for, it is about what was in the book when it came.
+        if (const auto* known = std::get_if<Acknowledge>(&entry->body);
+            known != nullptr && known->caution == k_finding_caution)
+            for (Kept& kept : all)
+                if (kept.run == cellar.run_of(known->subject) && !arrived_after(*kept.entry, *entry) &&
+                    (kept.acknowledged == nullptr || arrived_after(*entry, *kept.acknowledged)))
+                    kept.acknowledged = entry;
+    }
+    for (const auto* newest : {&label_of_run, &verdict_of_run})
+        for (const auto& [run, index] : *newest) all[index].on_hand = cellar.runs[at_index(run)].left;
+    std::erase_if(all, [](const Kept& kept) { return kept.containers() == 0; });
+    return all;
+}
+
+class Finder {
+public:
+    Finder(const Telling& telling, const tables::Tables& tables, Gallons gallons, const Cellar& cellar,
+           const engine::StateBook& states)
+        : m_telling(telling), m_tables(tables), m_gallons(gallons), m_cellar(cellar), m_states(states) {
+        // Ends of sittings, as numbers of entries: between two of them nobody saw the book.
+        const auto& entries = telling.entries;
+        for (std::size_t i = 0; i < entries.size() && entries[i].sequence > 0; ++i) {
+            if (i > 0 && entries[i].key.sitting == entries[i - 1].key.sitting)
+                m_ends.back() = i + 1;
+            else
+                m_ends.push_back(i + 1);
+        }
+    }
+
+    std::vector<FindingView> run() {
+        m_all = kept_things(m_cellar);
+        const std::vector<Told> now = tell_all(m_cellar, m_states);
+        std::vector<FindingView> found;
+        for (std::size_t i = 0; i < m_all.size(); ++i)
+            if (auto finding = finding_of(i, now[i])) found.push_back(std::move(*finding));
+        return found;
+    }
+
+private:
+    [[nodiscard]] Told tell(const Kept& kept, const Cellar& cellar, const engine::StateBook& states) const {
+        Told told;
+        const int run = cellar.run_of(kept.what->subject);
+        if (run < 0) return told;
+        if (kept.what->kind == SnapshotKind::label) {
+            told.label = claims_of(cellar, states, m_tables, run);
+            return told;
+        }
+        package::GasQuestion question = gas_question_of(cellar, states, m_tables, {-1, run});
+        GasRequest figures;
+        figures.container = cellar.runs[at_index(run)].as.container;
+        for (const auto& [name, value] : kept.what->facts) {
+            if (name == "store") figures.store = value;
+            if (name == "maker's figure") figures.limit = value;
+        }
+        question.stage = package::Stage::on_the_shelf;
+        if (!state_figures(question, figures, m_tables, m_gallons)) return told;
+        if (const auto check = package::first_gas_check(question, m_tables)) {
+            told.verdict = package::word(check->verdict);
+            told.pressure = check->total;
+            told.advice = check->words;
+        }
+        return told;
+    }
+
+    [[nodiscard]] std::vector<Told> tell_all(const Cellar& cellar, const engine::StateBook& states) const {
+        std::vector<Told> all;
+        for (const Kept& kept : m_all) all.push_back(tell(kept, cellar, states));
+        return all;
+    }
+
+    // As the book was when it held that many entries; nothing when they do not stand by themselves.
+    const std::vector<Told>* told_at(std::size_t entries) {
+        const auto known = m_told.find(entries);
+        if (known != m_told.end()) return known->second ? &*known->second : nullptr;
+        const auto cellar = replay(std::span(m_telling.entries).first(entries));
+        auto& place = m_told[entries];
+        if (cellar) place = tell_all(*cellar, engine::states_of(*cellar));
+        return place ? &*place : nullptr;
+    }
+
+    [[nodiscard]] Told said_by(const Kept& kept) const {
+        Told said;
+        if (kept.what->kind == SnapshotKind::label) {
+            said.label = claims_of(kept.what->facts);
+            return said;
+        }
+        for (const auto& [name, value] : kept.what->facts) {
+            if (name == "verdict") said.verdict = value;
+            if (name == "total pressure")
+                if (const auto pressure = parse_gauge_pressure("total pressure", value)) said.pressure = *pressure;
+        }
+        return said;
+    }
+
+    [[nodiscard]] static std::vector<FindingDifference> differences(const Kept& kept, const Told& said,
+                                                                    const Told& now) {
+        std::vector<FindingDifference> all;
+        if (kept.what->kind == SnapshotKind::label) {
+            const LabelClaims& then = said.label;
+            if (then.culture != now.label.culture) all.push_back({"culture", then.culture, now.label.culture});
+            if (then.allergens != now.label.allergens)
+                all.push_back({"allergens", then.allergens, now.label.allergens});
+            constexpr double k_last_digit = 0.05;  // of a percentage with one decimal
+            if (then.alcohol && now.label.alcohol &&
+                std::abs(*then.alcohol - *now.label.alcohol) > then.alcohol_tolerance + k_last_digit)
+                all.push_back({"alcohol", then.alcohol_text(), now.label.alcohol_text()});
+            return all;
+        }
+        if (now.verdict.empty() || said.verdict.empty()) return all;
+        if (severity(now.verdict) > severity(said.verdict))
+            all.push_back({"verdict", verdict_in_words(said.verdict), verdict_in_words(now.verdict)});
+        const bool higher =
+            now.pressure && said.pressure && now.pressure->in_bar() > said.pressure->in_bar() * (1.0 + k_pressure_rise);
+        if (!all.empty() || (kept.accepted != nullptr && higher && severity(now.verdict) == severity(said.verdict)))
+            all.push_back({"total pressure", said.pressure ? text_of(*said.pressure) : "not known",
+                           now.pressure ? text_of(*now.pressure) : "not known"});
+        return all;
+    }
+
+    // The end of the sitting an entry arrived in; nothing for a draft.
+    [[nodiscard]] std::optional<std::size_t> end_of(const Entry& entry) const {
+        for (const std::size_t end : m_ends)
+            if (m_telling.entries[end - 1].key.sitting == entry.key.sitting) return end;
+        return std::nullopt;
+    }
+
+    std::optional<FindingView> finding_of(std::size_t index, const Told& now) {
+        const Kept& kept = m_all[index];
+        const auto from = end_of(kept.acknowledged != nullptr ? *kept.acknowledged : *kept.entry);
+        if (!from) return std::nullopt;  // drafted just now
+        Told said = said_by(kept);
+        if (kept.acknowledged == nullptr && differences(kept, said, now).empty()) return std::nullopt;
+        const std::vector<Told>* at_first = told_at(*from);
+        if (at_first == nullptr) return std::nullopt;
+        const Told then = (*at_first)[index];
+        if (kept.acknowledged != nullptr) said = then;
+        // What this program made of the book when it was said; only entries can have changed that.
+        const auto is_untrue = [&](const Told& told) {
+            return !differences(kept, said, told).empty() && !differences(kept, then, told).empty();
+        };
+        if (!is_untrue(now)) return std::nullopt;
+        const auto is_untrue_at = [&](std::size_t entries) {
+            const std::vector<Told>* told = told_at(entries);
+            return told != nullptr && is_untrue((*told)[index]);
+        };
+        return view_of(kept, now, differences(kept, said, now), since_when(*from, is_untrue_at));
+    }
+
+    // The entry after which it was untrue; 0 when only drafts make it so.
+    template <class IsUntrue>
+    std::int64_t since_when(std::size_t from, const IsUntrue& is_untrue_at) {
+        if (!is_untrue_at(m_ends.back())) return 0;
+        auto low = std::lower_bound(m_ends.begin(), m_ends.end(), from);  // still true there
+        auto high = std::prev(m_ends.end());                              // untrue there
+        while (high - low > 1) {
+            const auto middle = low + (high - low) / 2;
+            (is_untrue_at(*middle) ? high : low) = middle;
+        }
+        for (std::size_t entries = *low + 1; entries < *high; ++entries)
+            if (is_untrue_at(entries)) return m_telling.entries[entries - 1].sequence;
+        // Of a sitting that only stands whole, or whose last entry did it.
+        return m_telling.entries[*high - 1].sequence;
+    }
+
+    [[nodiscard]] FindingView view_of(const Kept& kept, const Told& now, const std::vector<FindingDifference>& untrue,
+                                      std::int64_t since) const {
+        const RunState& run = m_cellar.runs[at_index(kept.run)];
+        FindingView view;
+        const bool label = kept.what->kind == SnapshotKind::label;
+        view.kind = label ? "label" : kept.accepted != nullptr ? "caution" : "verdict";
+        view.run = run.as.run;
+        view.number = kept.entry->sequence;
+        view.key = kept.entry->key.text();
+        view.day = m_telling.day_text(kept.entry->at());
+        view.since = since;
+        view.differences = untrue;
+        view.on_hand = kept.on_hand;
+        view.given = kept.given;
+        view.sold = kept.sold;
+        for (const auto& [entry, take] : kept.out)
+            view.receivers.push_back({person_name(m_telling.persons, take->person), take->count, word(take->cause),
+                                      m_telling.day_text(entry->at())});
+        const bool cans = run.as.container.starts_with("can");
+        const auto counted = [cans](int count) {
+            return std::to_string(count) + (cans ? " can" : " bottle") + (count == 1 ? "" : "s");
+        };
+        const std::string when = since > 0 ? "since entry #" + std::to_string(since) : std::string("with this sitting");
+        if (label) {
+            view.words = counted(kept.containers()) + " of " + view.run +
+                         (kept.containers() == 1 ? " carries" : " carry") + " a label that is no longer true: ";
+            for (std::size_t i = 0; i < untrue.size(); ++i)
+                view.words += (i > 0 ? "; " : "") + label_words(untrue[i], now.label, when);
+            view.next_step =
+                (kept.on_hand > 0 ? "Print a new label for those on hand: undercroft label " + view.run + ". "
+                                  : std::string()) +
+                (kept.given + kept.sold > 0
+                     ? "Tell whoever has the others, then: undercroft acknowledge " + view.run + " \"they know\"."
+                     : std::string());
+        } else {
+            const FindingDifference& first = untrue.front();
+            view.words = std::string(kept.accepted != nullptr ? "The caution accepted for " : "The gas verdict on ") +
+                         counted(kept.containers()) + " of " + view.run + " no longer holds: it " +
+                         (first.what == "verdict"
+                              ? "was \"" + first.said + "\"; " + when + " it is \"" + first.now + "\". "
+                              : "was given at " + first.said + "; " + when + " up to " + first.now + " could come. ") +
+                         now.advice;
+            view.next_step =
+                "Do not touch them warm: face shield and gloves, chill them to 2 °C for a day in a closed box. Once "
+                "you "
+                "know what to do: undercroft acknowledge " +
+                view.run + " \"what was decided\".";
+        }
+        while (view.next_step.ends_with(' ')) view.next_step.pop_back();
+        if (!view.words.ends_with('.')) view.words += ".";
+        view.where = std::to_string(kept.on_hand) + " on hand";
+        for (const Receiver& one : view.receivers)
+            view.where += ", " + std::to_string(one.count) + " " + one.cause +
+                          (one.who.empty() ? "" : " to " + one.who) + " on " + one.day;
+        view.where += ".";
+        return view;
+    }
+
+    [[nodiscard]] static std::string label_words(const FindingDifference& untrue, const LabelClaims& now,
+                                                 const std::string& when) {
+        constexpr const char* k_killer = "killer wine yeast";
+        if (untrue.what == "culture" && now.killer && untrue.said.find(k_killer) == std::string::npos)
+            return "it says no killer yeast; " + when + " one is " +
+                   (*now.killer == Certainty::certain ? "certainly" : "likely") + " inside";
+        if (untrue.what == "alcohol") return "it says " + untrue.said + "; " + when + " it is " + untrue.now;
+        return "of " + (untrue.what == "culture" ? std::string("cultures") : untrue.what) + " it says \"" +
+               untrue.said + "\"; " + when + " it would say \"" + untrue.now + "\"";
+    }
+
+    const Telling& m_telling;
+    const tables::Tables& m_tables;
+    Gallons m_gallons;
+    const Cellar& m_cellar;
+    const engine::StateBook& m_states;
+    std::vector<std::size_t> m_ends;
+    std::vector<Kept> m_all;
+    std::map<std::size_t, std::optional<std::vector<Told>>> m_told;  // by number of entries
+};
+
+}  // namespace
+
+std::vector<FindingView> findings_of(const Telling& telling, const tables::Tables& tables, Gallons gallons,
+                                     const Cellar& cellar, const engine::StateBook& states) {
+    return Finder{telling, tables, gallons, cellar, states}.run();
+}
+
+}  // namespace undercroft::app
