@@ -192,7 +192,10 @@ TEST_F(Refusal, OfVoidingWhatOthersStandOn) {
     book.must({move("The Amber", "Jar 23", "20 L")}, "2026-02-01");
     const Error error = of({VoidEntry{"#3", "never was"}});
     EXPECT_EQ(error.kind, ErrorKind::impossible);
-    EXPECT_EQ(error.where, "entry #4 of 2026-02-01");
+    EXPECT_EQ(error.where, "#3");
+    EXPECT_EQ(error.what, "An entry that stands needs #3 as it is.");
+    EXPECT_EQ(fact(error, "undercroft entries 4").substr(0, 10), "2026-02-01");
+    EXPECT_EQ(fact(error, "#4: short by"), "20 L");
 }
 
 TEST_F(Refusal, OfASecondCorrectionOfOneEntry) {
