@@ -27,10 +27,10 @@ std::string design_table(const app::DesignView& view) {
     std::vector<Align> columns(11 + view.wish.older.size(), Align::right);
     columns[1] = Align::left;
     Table table(columns);
-    std::vector<std::string> head{
-        "no.", "vessels", "share", "every", "pull", "a year", "at " + duration_text(view.wish.wait_years)};
-    for (const engine::OlderWish& older : view.wish.older) head.push_back(duration_text(older.years) + "+");
-    for (const char* one : {"under 1", "settles at", "days/y", "price"}) head.emplace_back(one);
+    std::vector<std::string> head{"no.", "vessels", "share", "every", "pull", "a year", "by then"};
+    for (const engine::OlderWish& older : view.wish.older)
+        head.push_back(number_text(older.years, std::round(older.years) == older.years ? 0 : 1) + " y+");
+    for (const char* one : {"< 1 y", "settles", "days", "price"}) head.emplace_back(one);
     table.head(head);
     int number = 0;
     for (const app::DesignLine& line : view.designs) {
@@ -64,11 +64,11 @@ std::string growth_table(const app::DesignView& view) {
         for (const engine::SoleraTurn& turn : line.turns)
             cells.push_back(number_text(turn.mean_years, 1) +
                             (turn.share_older_than(1.0) < 0.995
-                                 ? fmt::format(" ({})", percent_text(1.0 - turn.share_older_than(1.0), 0))
+                                 ? fmt::format(" ({})", number_text(100.0 * (1.0 - turn.share_older_than(1.0)), 0))
                                  : ""));
         table.row(cells);
     }
-    return heading("Mean age of the first eight pulls, years (and what share is under one year)") + table.text();
+    return heading("Mean age of the first eight pulls, years (in brackets: percent under one year)") + table.text();
 }
 
 std::string first_turns(const app::DesignView& view) {
@@ -154,7 +154,11 @@ std::string text_of(const app::DesignView& view) {
                              std::string(view.wish.age_in_years > 0.0 ? " plus the age of the new beer" : "") +
                              ", vessels perfectly mixed, begun with new beer.");
     out += "\n" + design_table(view);
-    if (!view.reached) out += "  * not as old as wished in time\n";
+    out +=
+        wrapped("  ", fmt::format("by then: mean age of the last pull within {}{}; < 1 y: what of it is younger than a "
+                                  "year; days: of work in a year.",
+                                  duration_text(view.wish.wait_years),
+                                  view.designs.back().design.reached() ? "" : ", * where that is not as wished"));
     out +=
         wrapped("  ", fmt::format("Best first by what it costs a year: vessels over {} years, and work ({} days a "
                                   "turn and {} for each vessel) at {} a day. Common practice, no source.",
