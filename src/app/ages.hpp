@@ -62,10 +62,11 @@ struct DesignRequest {
     std::string demand;                     // volume a year
     std::string age;                        // mean of the pull, at least: "3 years"
     std::vector<std::string> older;         // "3 years=50 %"
-    std::vector<std::string> vessels;       // "30 L", or with a price: "30 L=40"; empty: ten usual sizes
+    std::vector<std::string> vessels;       // brimful, "30 L", or with a price: "30 L=40"; empty: ten usual sizes
+    std::string ullage;                     // share of a vessel left empty when full, or "none"; empty: 5 %
     std::string wait;                       // empty: 5 years
     std::string new_beer_age;               // empty: nothing
-    std::string stages;                     // most; empty: 8
+    std::string stages;                     // "3" or "2..4"; empty: 1..8
     std::string every;                      // only this interval; empty: a month to two years
     std::string day_worth;                  // what a day of work is worth; empty: 50
     std::string show;                       // designs shown; empty: 5

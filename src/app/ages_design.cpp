@@ -24,6 +24,22 @@ std::pair<std::string, std::string> parts_of(const std::string& text) {
     return {text.substr(0, equals), text.substr(equals + 1)};
 }
 
+// Beer that works pushes through an air lock when the vessel is brimful.
+constexpr double k_usual_ullage = 0.05;  // common practice, no source
+
+Result<double> ullage_from(const std::string& text) {
+    if (text.empty()) return k_usual_ullage;
+    if (text == "none") return 0.0;
+    TRY(const double share, parse_share("ullage", text));
+    if (share > 0.5) return fail(ErrorKind::bad_input, "ullage", "More than half of a vessel left empty is no ullage.");
+    return share;
+}
+
+engine::VesselOffer offer_of(Volume brimful, double ullage_share, double price) {
+    const Volume ullage = Volume::from_litres(std::round(brimful.in_litres() * ullage_share * 100.0) / 100.0);
+    return {brimful - ullage, price, ullage};
+}
+
 Result<DesignWish> wish_from(const DesignRequest& request, Gallons gallons) {
     DesignWish wish;
     if (request.demand.empty())
@@ -51,12 +67,13 @@ Result<DesignWish> wish_from(const DesignRequest& request, Gallons gallons) {
         TRY(const Duration age, parse_duration("new-beer", request.new_beer_age));
         wish.age_in_years = age.in_years();
     }
+    TRY(const double ullage, ullage_from(request.ullage));
     // Where no price is said, a litre of vessel costs two: only the proportion to a day's worth matters.
     constexpr double k_price_per_litre = 2.0;
     for (const std::string& text : request.vessels) {
         const auto [volume, price] = parts_of(text);
-        TRY(const Volume full, positive_volume("vessel", volume, gallons));
-        engine::VesselOffer offer{full, k_price_per_litre * full.in_litres()};
+        TRY(const Volume brimful, positive_volume("vessel", volume, gallons));
+        engine::VesselOffer offer = offer_of(brimful, ullage, k_price_per_litre * brimful.in_litres());
         if (!price.empty()) {
             TRY(const Decimal paid, parse_number("vessel", price, 0.0, 1e6));
             offer.price = paid.value();
@@ -64,8 +81,8 @@ Result<DesignWish> wish_from(const DesignRequest& request, Gallons gallons) {
         wish.vessels.push_back(offer);
     }
     if (wish.vessels.empty())
-        for (const Volume full : engine::usual_vessels())
-            wish.vessels.push_back({full, k_price_per_litre * full.in_litres()});
+        for (const Volume brimful : engine::usual_vessels())
+            wish.vessels.push_back(offer_of(brimful, ullage, k_price_per_litre * brimful.in_litres()));
     wish.shares = engine::usual_shares();
     wish.intervals = engine::usual_intervals();
     if (!request.every.empty()) {
@@ -73,7 +90,12 @@ Result<DesignWish> wish_from(const DesignRequest& request, Gallons gallons) {
         wish.intervals = {every.in_years()};
     }
     if (!request.stages.empty()) {
-        TRY(wish.most_stages, parse_count("stages", request.stages, 1, 12));
+        const auto dots = request.stages.find("..");
+        TRY(wish.fewest_stages, parse_count("stages", request.stages.substr(0, dots), 1, 12));
+        wish.most_stages = wish.fewest_stages;
+        if (dots != std::string::npos) {
+            TRY(wish.most_stages, parse_count("stages", request.stages.substr(dots + 2), wish.fewest_stages, 12));
+        }
     }
     if (!request.day_worth.empty()) {
         TRY(const Decimal worth, parse_number("day-worth", request.day_worth, 0.0, 1e6));
@@ -172,7 +194,8 @@ Result<DesignView> Book::design(const DesignRequest& request) {
             vessel.name = name;
             if (design.stages > 1) vessel.name += " stage " + std::to_string(stage);
             if (design.abreast > 1) vessel.name += " no. " + std::to_string(beside);
-            vessel.capacity = exact_text_of(design.vessel);
+            vessel.capacity = exact_text_of(design.vessel + design.ullage);
+            if (design.ullage > Volume{}) vessel.ullage = exact_text_of(design.ullage);
             vessel.role = "solera";
             EnterLot fill;
             fill.vessel = vessel.name;

@@ -88,6 +88,7 @@ int design(Session& session, const Typed& t) {
     request.age = t.one("--age");
     request.older = t.all("--older-than");
     request.vessels = t.all("--vessel");
+    request.ullage = t.one("--ullage");
     request.wait = t.one("--wait");
     request.new_beer_age = t.one("--new-beer");
     request.stages = t.one("--stages");
@@ -177,10 +178,11 @@ std::vector<Command> ages_commands() {
          {{"--demand", Takes::one, "VOLUME", "wanted in a year"},
           {"--age", Takes::one, "SPAN", "mean age of a pull, at least"},
           {"--older-than", Takes::one, "SPAN=SHARE", "share of a pull at least so old: \"3 years=50 %\"", true},
-          {"--vessel", Takes::one, "VOLUME[=PRICE]", "a size to choose from; left out: ten usual sizes", true},
+          {"--vessel", Takes::one, "VOLUME[=PRICE]", "a size to choose from, brimful; left out: ten usual sizes", true},
+          {"--ullage", Takes::one, "SHARE", "of each vessel left empty when full, or none; left out: 5 %"},
           {"--wait", Takes::one, "SPAN", "by then the age is wanted; left out: 5 years"},
           {"--new-beer", Takes::one, "SPAN", "age of new beer when it enters; left out: none"},
-          {"--stages", Takes::one, "COUNT", "at most; left out: 8"},
+          {"--stages", Takes::one, "COUNT", "so many, or a range: 2..4; left out: 1..8"},
           {"--every", Takes::one, "SPAN", "only this interval; left out: a month to two years"},
           {"--day-worth", Takes::one, "NUMBER", "a day of work in the money of the prices; left out: 50"},
           {"--show", Takes::one, "COUNT", "designs shown; left out: 5"},

@@ -32,6 +32,7 @@ Json to_json(const app::DesignLine& line) {
     return {{"stages", design.stages},
             {"abreast", design.abreast},
             {"vessel", amount(design.vessel)},
+            {"ullage", amount(design.ullage)},
             {"price_each", design.price_each},
             {"interval_years", design.interval_years},
             {"share", design.share},

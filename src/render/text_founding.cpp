@@ -19,8 +19,14 @@ std::string share_text(double share) {
 // "3 stages of 60 L", "2 x 30 L".
 std::string vessels_text(const engine::Design& design, VolumeUnit unit) {
     const std::string each =
-        (design.abreast > 1 ? fmt::format("{} x ", design.abreast) : "") + text_of(design.vessel, unit);
+        (design.abreast > 1 ? fmt::format("{} x ", design.abreast) : "") + text_of(design.vessel + design.ullage, unit);
     return design.stages == 1 ? each : fmt::format("{} stages of {}", design.stages, each);
+}
+
+std::string filled_words(const engine::Design& design) {
+    const Volume brimful = design.vessel + design.ullage;
+    return design.ullage == Volume{} ? std::string("filled so")
+                                     : "filled to " + percent_text(design.vessel.in_litres() / brimful.in_litres(), 0);
 }
 
 std::string design_table(const app::DesignView& view) {
@@ -154,11 +160,11 @@ std::string text_of(const app::DesignView& view) {
                              std::string(view.wish.age_in_years > 0.0 ? " plus the age of the new beer" : "") +
                              ", vessels perfectly mixed, begun with new beer.");
     out += "\n" + design_table(view);
-    out +=
-        wrapped("  ", fmt::format("by then: mean age of the last pull within {}{}; < 1 y: what of it is younger than a "
-                                  "year; days: of work in a year.",
-                                  duration_text(view.wish.wait_years),
-                                  view.designs.back().design.reached() ? "" : ", * where that is not as wished"));
+    out += wrapped("  ",
+                   fmt::format("vessels: brimful, and {}; by then: mean age of the last pull within {}{}; < 1 y: what "
+                               "of it is younger than a year; days: of work in a year.",
+                               filled_words(view.designs.front().design), duration_text(view.wish.wait_years),
+                               view.designs.back().design.reached() ? "" : ", * where that is not as wished"));
     out +=
         wrapped("  ", fmt::format("Best first by what it costs a year: vessels over {} years, and work ({} days a "
                                   "turn and {} for each vessel) at {} a day. Common practice, no source.",

@@ -100,7 +100,7 @@ std::optional<Age> age_of(const ledger::Cellar& cellar, const ledger::Liquid& li
 
 double share_older_than(const Age& age, double years) {
     return std::accumulate(age.parts.begin(), age.parts.end(), 0.0, [years](double sum, const VintagePart& part) {
-        return part.age_years >= years ? sum + part.share : sum;
+        return part.age_years >= years - k_birthday_years ? sum + part.share : sum;
     });
 }
 

@@ -52,7 +52,11 @@ struct Age {
 [[nodiscard]] std::optional<Age> age_of(const ledger::Cellar& cellar, const ledger::Liquid& liquid, Instant when,
                                         const Zone& zone, AgeFrom from);
 
-// Share of the beer at least `years` old.
+// A brew is three years old on its third birthday, though the years to it may hold 1095 days and not 1095.75: whatever
+// asks for an age of at least so much counts from a day before.
+inline constexpr double k_birthday_years = 1.0 / 365.25;
+
+// Share of the beer at least `years` old, to the day.
 [[nodiscard]] double share_older_than(const Age& age, double years);
 
 }  // namespace undercroft::engine

@@ -110,7 +110,8 @@ const char* trouble_of(const DesignWish& wish) {
     if (wish.wait_years <= 0.0) return "The wait must be more than nothing.";
     if (wish.vessels.empty() || wish.shares.empty() || wish.intervals.empty())
         return "There must be vessels, shares and intervals to choose from.";
-    if (wish.most_stages < 1 || wish.most_stages > 20) return "Between 1 and 20 stages can be searched.";
+    if (wish.fewest_stages < 1 || wish.most_stages < wish.fewest_stages || wish.most_stages > 20)
+        return "Between 1 and 20 stages can be searched.";
     for (const VesselOffer& vessel : wish.vessels)
         if (vessel.full <= Volume{} || vessel.price < 0.0) return "A vessel holds more than nothing and costs no less.";
     for (const double share : wish.shares)
@@ -128,7 +129,7 @@ std::vector<Design> designs_of(const DesignWish& wish, std::size_t most) {
     for (const double share : wish.shares) {
         const NotYetThrough table(share, wish.most_stages, last_k);
         for (const double interval : wish.intervals)
-            for (int stages = 1; stages <= wish.most_stages; ++stages) {
+            for (int stages = wish.fewest_stages; stages <= wish.most_stages; ++stages) {
                 const Ages ages = ages_at_wait(wish, table, stages, interval);
                 for (std::size_t v = 0; v < wish.vessels.size(); ++v) {
                     const VesselOffer& offer = wish.vessels[v];
@@ -141,6 +142,7 @@ std::vector<Design> designs_of(const DesignWish& wish, std::size_t most) {
                     design.stages = stages;
                     design.abreast = abreast;
                     design.vessel = offer.full;
+                    design.ullage = offer.ullage;
                     design.price_each = offer.price;
                     design.interval_years = interval;
                     design.share = share;

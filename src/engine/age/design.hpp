@@ -17,6 +17,7 @@ namespace undercroft::engine {
 struct VesselOffer {
     Volume full;
     double price = 0.0;  // of one, in the keeper's money
+    Volume ullage = {};  // left empty when full
 };
 
 struct OlderWish {
@@ -33,6 +34,7 @@ struct DesignWish {
     std::vector<VesselOffer> vessels;
     std::vector<double> shares;     // of a stage, pulled at a turn
     std::vector<double> intervals;  // years
+    int fewest_stages = 1;
     int most_stages = 8;
     int most_abreast = 4;     // equal vessels side by side in a stage
     double day_worth = 50.0;  // what a day of work is worth, in the same money
@@ -53,6 +55,7 @@ struct Design {
     int stages = 1;
     int abreast = 1;  // vessels in each stage
     Volume vessel;    // full
+    Volume ullage;    // of each vessel, left empty when full
     double price_each = 0.0;
     double interval_years = 1.0;
     double share = 0.0;

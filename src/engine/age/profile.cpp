@@ -33,7 +33,7 @@ double percentile(const std::vector<AgedShare>& youngest_first, double share) {
 double older(const std::vector<AgedShare>& list, double years) {
     double sum = 0.0;
     for (const auto& [age, part] : list)
-        if (age >= years - k_rounding) sum += part;
+        if (age >= years - k_birthday_years) sum += part;
     return std::min(sum, 1.0);
 }
 

@@ -92,6 +92,7 @@ TEST_F(AgeOfAVessel, StatesVintagesAmongTheBeerAndTheRestApart) {
     EXPECT_NEAR(found->effective_vintages, 1.0 / (0.75 * 0.75 + 0.25 * 0.25), k_rounding);
     EXPECT_NEAR(engine::share_older_than(*found, 1.0), 0.75, k_rounding);
     EXPECT_NEAR(engine::share_older_than(*found, 0.0), 1.0, k_rounding);
+    EXPECT_NEAR(engine::share_older_than(*found, 2.0), 0.75, k_rounding) << "730 days: its second birthday";
     EXPECT_EQ(engine::share_older_than(*found, 3.0), 0.0);
 }
 
