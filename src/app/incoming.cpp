@@ -47,7 +47,7 @@ Result<void> Incoming::fit_into(const BookCopy& here, const BookCopy& other, con
     }
 
     view.entries = static_cast<std::int64_t>(m_entries.size());
-    view.sittings = static_cast<std::int64_t>(sittings({}).size());
+    view.sittings = static_cast<std::int64_t>(sittings(BookCopy{}).size());
     view.already = m_entries.empty();
     for (const VesselState& vessel : cellar->vessels)
         if (number_there.contains(vessel.key.text()))
@@ -57,11 +57,12 @@ Result<void> Incoming::fit_into(const BookCopy& here, const BookCopy& other, con
     return {};
 }
 
-std::vector<Sitting> Incoming::sittings(const std::vector<Person>& persons) const {
-    return sittings_of(m_entries, persons);
+std::vector<Sitting> Incoming::sittings(const BookCopy& from) const {
+    return sittings_of(m_entries, from.persons, from.pictures);
 }
 
-std::vector<Sitting> sittings_of(const std::vector<Entry>& entries, const std::vector<Person>& persons) {
+std::vector<Sitting> sittings_of(const std::vector<Entry>& entries, const std::vector<Person>& persons,
+                                 const std::vector<Picture>& pictures) {
     std::vector<Sitting> sittings;
     for (const Entry& entry : entries) {
         if (sittings.empty() || sittings.back().key != entry.key.sitting)
@@ -74,6 +75,11 @@ std::vector<Sitting> sittings_of(const std::vector<Entry>& entries, const std::v
             for_each_person(entry, [&named](const std::string& commitment) { named.insert(commitment); });
         for (const Person& person : persons)
             if (named.contains(person.commitment)) sitting.persons.push_back(person);
+        std::unordered_set<std::string> shown;
+        for (const Entry& entry : sitting.entries)
+            if (const auto* note = std::get_if<Note>(&entry.body)) shown.insert(note->picture);
+        for (const Picture& picture : pictures)
+            if (shown.contains(picture.commitment)) sitting.pictures.push_back(picture);
     }
     return sittings;
 }

@@ -20,8 +20,8 @@ public:
     [[nodiscard]] Result<void> fit_into(const ledger::BookCopy& here, const ledger::BookCopy& other, const Zone& zone,
                                         ImportView& view) const;
 
-    // As they are to be booked, each with those of `persons` whom it names.
-    [[nodiscard]] std::vector<ledger::Sitting> sittings(const std::vector<ledger::Person>& persons) const;
+    // As they are to be booked, each with the people and pictures of `from` that it names.
+    [[nodiscard]] std::vector<ledger::Sitting> sittings(const ledger::BookCopy& from) const;
 
 private:
     std::vector<ledger::Entry> m_entries;
@@ -31,8 +31,9 @@ private:
 // After the booking.
 void mark_booked(ImportView& view, const std::vector<ledger::Entry>& booked);
 
-// Entries in order, cut where the sitting changes, each sitting with those of `persons` whom it names.
+// Entries in order, cut where the sitting changes, each sitting with the people and pictures that it names.
 [[nodiscard]] std::vector<ledger::Sitting> sittings_of(const std::vector<ledger::Entry>& entries,
-                                                       const std::vector<ledger::Person>& persons);
+                                                       const std::vector<ledger::Person>& persons,
+                                                       const std::vector<ledger::Picture>& pictures);
 
 }  // namespace undercroft::app

@@ -107,7 +107,7 @@ Result<ImportView> Transfer::import_copy(const BookCopy& other, Booking booking)
     TRY_VOID(incoming.fit_into(here, other, m_zone, view));
     if (booking == Booking::what_if || view.already) return view;
     TRY(const std::vector<Entry> booked,
-        m_bulk.append_all(incoming.sittings(other.persons), static_cast<std::int64_t>(here.entries.size())));
+        m_bulk.append_all(incoming.sittings(other), static_cast<std::int64_t>(here.entries.size())));
     mark_booked(view, booked);
     return view;
 }

@@ -314,7 +314,7 @@ Result<ImportView> Transfer::import_book(const BookCopy& other, const std::vecto
     TRY_VOID(incoming.fit_into(here, other, m_zone, view));
     if (booking == Booking::what_if || view.already) return view;
     TRY(const std::vector<Entry> booked,
-        m_bulk.append_all(incoming.sittings(other.persons), static_cast<std::int64_t>(here.entries.size())));
+        m_bulk.append_all(incoming.sittings(other), static_cast<std::int64_t>(here.entries.size())));
     mark_booked(view, booked);
     return view;
 }

@@ -428,7 +428,7 @@ Result<SheetView> Transfer::import_sheet(const SheetRequest& request, Booking bo
     }
     if (booking == Booking::what_if || entries.empty()) return view;
     TRY(const std::vector<Entry> booked,
-        m_bulk.append_all(sittings_of(entries, people.added()), static_cast<std::int64_t>(here.entries.size())));
+        m_bulk.append_all(sittings_of(entries, people.added(), {}), static_cast<std::int64_t>(here.entries.size())));
     view.booked = true;
     view.first_number = booked.front().sequence;
     view.last_number = booked.back().sequence;

@@ -14,6 +14,7 @@ struct ExportView {
     BookLine book;
     std::string path;
     std::int64_t persons = 0;
+    std::int64_t pictures = 0;
     std::int64_t entries = 0;
     std::string head;  // last link of the chain, 64 hex digits
 };
@@ -22,6 +23,7 @@ struct RestoreView {
     BookLine book;  // the new one
     std::string path;
     std::int64_t persons = 0;
+    std::int64_t pictures = 0;
     std::int64_t entries = 0;
     std::string head;
 };

@@ -41,8 +41,12 @@ int write_export(Session& session, const std::string& path) {
         if (to_output) session.form = Form::text;
         return session.refuse(totals.error());
     }
-    const app::ExportView view{app::line_of(*opened->file.journal, totals->entries), path, totals->persons,
-                               totals->entries, totals->head};
+    const app::ExportView view{app::line_of(*opened->file.journal, totals->entries),
+                               path,
+                               totals->persons,
+                               totals->pictures,
+                               totals->entries,
+                               totals->head};
     if (to_output)
         session.host.err << render::text_of(view) << std::flush;
     else
@@ -62,7 +66,11 @@ Result<app::RestoreView> restore_from(Session& session, const std::string& name)
         TRY(totals, session.host.restore(path, in, name));
     }
     TRY(const OpenBook file, session.host.open_book(path, For::asking));
-    return app::RestoreView{app::line_of(*file.journal, totals.entries), path, totals.persons, totals.entries,
+    return app::RestoreView{app::line_of(*file.journal, totals.entries),
+                            path,
+                            totals.persons,
+                            totals.pictures,
+                            totals.entries,
                             totals.head};
 }
 

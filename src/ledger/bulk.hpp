@@ -13,6 +13,7 @@ namespace undercroft::ledger {
 struct BookCopy {
     BookFacts facts;
     std::vector<Person> persons;
+    std::vector<Picture> pictures;
     std::vector<Entry> entries;       // in order of arrival, with sequence and recorded time
     std::vector<std::string> hashes;  // of each entry, 64 hex digits: what names it in any book
     std::string head;                 // last link of the chain, 64 hex digits
@@ -24,7 +25,8 @@ public:
     // Errors: storage when the book is damaged.
     [[nodiscard]] virtual Result<BookCopy> whole_copy() = 0;
     // Books all of the sittings, in this order, or none. Unlike Journal::append the entries state when they were
-    // recorded, and a person may come who was forgotten elsewhere (no salt, no name).
+    // recorded, and a person or picture may come that was forgotten elsewhere (a commitment and
+    // nothing else).
     //   stale      the book's last sequence is no longer `expected_sequence`, or one of the keys is there
     //   others     as Journal::append
     [[nodiscard]] virtual Result<std::vector<Entry>> append_all(const std::vector<Sitting>& sittings,

@@ -11,6 +11,7 @@ namespace undercroft::ledger {
 
 struct ExportTotals {
     std::int64_t persons = 0;
+    std::int64_t pictures = 0;
     std::int64_t entries = 0;
     std::string head;  // last link of the chain, 64 hex digits
     friend bool operator==(const ExportTotals&, const ExportTotals&) = default;

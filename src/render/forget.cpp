@@ -1,6 +1,7 @@
 // Forgetting, and the pictures that can be forgotten.
 #include <fmt/core.h>
 
+#include "base/base64.hpp"
 #include "render/json.hpp"
 #include "render/json_parts.hpp"
 #include "render/lines.hpp"
@@ -9,20 +10,6 @@
 
 namespace undercroft::render {
 namespace {
-
-// RFC 4648, section 4.
-std::string base64(std::string_view bytes) {
-    constexpr std::string_view k_digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    std::string out;
-    for (std::size_t i = 0; i < bytes.size(); i += 3) {
-        std::uint32_t group = 0;
-        for (std::size_t k = 0; k < 3; ++k)
-            group = (group << 8U) | (i + k < bytes.size() ? static_cast<unsigned char>(bytes[i + k]) : 0U);
-        for (std::size_t k = 0; k < 4; ++k)
-            out += i + k <= bytes.size() ? k_digits[(group >> (6U * (3U - k))) & 0x3FU] : '=';
-    }
-    return out;
-}
 
 std::string counted(int count, std::string_view one, std::string_view many) {
     return fmt::format("{} {}", count, count == 1 ? one : many);
@@ -76,7 +63,7 @@ std::string json_of(const app::PictureView& view) {
     json["number"] = view.number;
     json["media_type"] = view.media_type;
     json["size"] = view.bytes.size();
-    json["base64"] = base64(view.bytes);
+    json["base64"] = base64_of(view.bytes);
     return line_of(json);
 }
 

@@ -28,8 +28,9 @@ std::string remark_lines(const std::vector<std::string>& remarks) {
     return out;
 }
 
-std::string totals_text(const std::string& path, std::int64_t persons, const std::string& head) {
-    return "  " + path + "\n  " + number_of(persons, "person", "people") + "\n  head " + head + "\n";
+std::string totals_text(const std::string& path, std::int64_t persons, std::int64_t pictures, const std::string& head) {
+    return "  " + path + "\n  " + number_of(persons, "person", "people") + ", " +
+           number_of(pictures, "picture", "pictures") + "\n  head " + head + "\n";
 }
 
 Json numbers_of(bool booked, std::int64_t first, std::int64_t last) {
@@ -40,12 +41,12 @@ Json numbers_of(bool booked, std::int64_t first, std::int64_t last) {
 
 std::string text_of(const app::ExportView& view) {
     return title(view.book, entries_text(view.entries) + " written out", "") +
-           totals_text(view.path, view.persons, view.head);
+           totals_text(view.path, view.persons, view.pictures, view.head);
 }
 
 std::string text_of(const app::RestoreView& view) {
     return title(view.book, entries_text(view.entries) + " restored", "") +
-           totals_text(view.path, view.persons, view.head);
+           totals_text(view.path, view.persons, view.pictures, view.head);
 }
 
 std::string text_of(const app::ImportView& view) {
@@ -127,6 +128,7 @@ std::string json_of(const app::ExportView& view) {
     Json json = head_of(view.book);
     json["path"] = view.path;
     json["persons"] = view.persons;
+    json["pictures"] = view.pictures;
     json["entries"] = view.entries;
     json["head"] = view.head;
     return line_of(json);
@@ -136,6 +138,7 @@ std::string json_of(const app::RestoreView& view) {
     Json json = head_of(view.book);
     json["path"] = view.path;
     json["persons"] = view.persons;
+    json["pictures"] = view.pictures;
     json["entries"] = view.entries;
     json["head"] = view.head;
     return line_of(json);

@@ -6,6 +6,7 @@
 #include "store/entry_row.hpp"
 #include "store/export_lines.hpp"
 #include "store/new_file.hpp"
+#include "store/picture_rows.hpp"
 #include "store/sqlite.hpp"
 
 namespace undercroft::store {
@@ -48,6 +49,13 @@ Result<ledger::ExportTotals> BookFile::export_to(std::ostream& out) {
     TRY(const auto people, persons());
     for (const ledger::Person& person : people) out << line_of_person(person);
     totals.persons = static_cast<std::int64_t>(people.size());
+    TRY(const auto commitments, picture_commitments(*m_database));
+    for (const std::string& commitment : commitments) {
+        TRY(const auto picture, read_picture(*m_database, commitment));
+        if (!picture) continue;
+        out << line_of_picture(*picture);
+        ++totals.pictures;
+    }
     TRY(const std::string head,
         walk_chain(*m_database,
                    [&](std::int64_t sequence, const std::string& canonical, const std::string& link) -> Result<void> {
@@ -79,6 +87,11 @@ Result<ledger::BookCopy> BookFile::whole_copy() {
     ledger::BookCopy copy;
     copy.facts = m_facts;
     TRY(copy.persons, persons());
+    TRY(const auto commitments, picture_commitments(*m_database));
+    for (const std::string& commitment : commitments) {
+        TRY(auto picture, read_picture(*m_database, commitment));
+        if (picture) copy.pictures.push_back(*std::move(picture));
+    }
     TRY(const std::string head,
         walk_chain(*m_database,
                    [&](std::int64_t sequence, const std::string& canonical, const std::string&) -> Result<void> {

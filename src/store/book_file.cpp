@@ -193,6 +193,10 @@ Result<std::vector<Entry>> BookFile::append_all(const std::vector<Sitting>& sitt
             const bool forgotten = person.salt.empty() && person.name.empty() && is_commitment(person.commitment);
             if (!forgotten) TRY_VOID(check_person(person));
         }
+        for (const ledger::Picture& picture : sitting.pictures) {
+            const bool forgotten = picture == ledger::Picture{picture.commitment, {}, {}, {}};
+            if (!forgotten || !is_commitment(picture.commitment)) TRY_VOID(check_picture(picture));
+        }
     }
     TRY_VOID(check_writable());
     TRY(auto transaction, Transaction::begin(*m_database, Transaction::Kind::write));

@@ -1,5 +1,6 @@
 #include "store/export_lines.hpp"
 
+#include "base/base64.hpp"
 #include "store/canonical_json.hpp"
 #include "store/digest.hpp"
 
@@ -16,6 +17,13 @@ std::string line_of_person(const ledger::Person& person) {
     return line + "}}\n";
 }
 
+std::string line_of_picture(const ledger::Picture& picture) {
+    const std::string commitment = "\"commitment\":\"" + picture.commitment + "\"";
+    if (picture.is_forgotten()) return "{\"picture\":{" + commitment + "}}\n";
+    return "{\"picture\":{\"bytes\":\"" + base64_of(picture.bytes) + "\"," + commitment + ",\"media_type\":\"" +
+           picture.media_type + "\",\"salt\":\"" + picture.salt + "\"}}\n";
+}
+
 std::string line_of_entry(std::int64_t sequence, std::string_view canonical, std::string_view link) {
     return "{\"entry\":" + std::string(canonical) + ",\"link\":\"" + hex_of(link) +
            "\",\"sequence\":" + canonical_number(sequence) + "}\n";
@@ -23,7 +31,8 @@ std::string line_of_entry(std::int64_t sequence, std::string_view canonical, std
 
 std::string line_of_end(const ledger::ExportTotals& totals) {
     return "{\"end\":{\"entries\":" + canonical_number(totals.entries) + ",\"head\":\"" + totals.head +
-           "\",\"persons\":" + canonical_number(totals.persons) + "}}\n";
+           "\",\"persons\":" + canonical_number(totals.persons) + ",\"pictures\":" + canonical_number(totals.pictures) +
+           "}}\n";
 }
 
 }  // namespace undercroft::store

@@ -19,6 +19,7 @@ inline constexpr std::size_t k_longest_line = std::size_t{64} * 1024 * 1024;  //
 // Links are raw bytes.
 [[nodiscard]] std::string line_of_facts(std::string_view canonical, std::string_view link);
 [[nodiscard]] std::string line_of_person(const ledger::Person& person);
+[[nodiscard]] std::string line_of_picture(const ledger::Picture& picture);
 [[nodiscard]] std::string line_of_entry(std::int64_t sequence, std::string_view canonical, std::string_view link);
 [[nodiscard]] std::string line_of_end(const ledger::ExportTotals& totals);
 

@@ -4,11 +4,13 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "base/base64.hpp"
 #include "ledger/references.hpp"
 #include "store/canonical_json.hpp"
 #include "store/digest.hpp"
 #include "store/entry_codec.hpp"
 #include "store/export_lines.hpp"
+#include "store/picture_rows.hpp"
 
 namespace undercroft::store {
 namespace {
@@ -160,7 +162,8 @@ Result<void> ExportReader::begin() {
 
 Result<ExportReader::Item> ExportReader::next() {
     TRY_VOID(read_line());
-    if (m_line.starts_with("{\"p") && m_last == 0) return person_line();
+    if (m_line.starts_with("{\"pi") && m_last == 0) return picture_line();
+    if (m_line.starts_with("{\"p") && m_last == 0 && m_pictures.empty()) return person_line();
     if (m_line.starts_with("{\"end")) return end_line();
     return entry_line();
 }
@@ -203,6 +206,46 @@ Result<ExportReader::Item> ExportReader::person_line() {
     return Item{std::move(person)};
 }
 
+Result<ExportReader::Item> ExportReader::picture_line() {
+    ledger::Picture picture;
+    TRY_VOID(literal("{\"picture\":{"));
+    const bool forgotten = m_line.compare(m_at, 2, "\"c") == 0;
+    const std::size_t bytes_at = m_at;
+    if (!forgotten) {
+        TRY_VOID(literal("\"bytes\":\""));
+        const std::size_t end = m_line.find('"', m_at);
+        const auto bytes = bytes_of_base64(m_line.substr(m_at, end == std::string::npos ? end : end - m_at));
+        if (end == std::string::npos || !bytes) return expected(m_at, "the bytes of a picture in base64");
+        picture.bytes = *bytes;
+        m_at = end;
+        TRY_VOID(literal("\","));
+    }
+    TRY_VOID(literal("\"commitment\":\""));
+    const std::size_t commitment_at = m_at;
+    TRY(picture.commitment, hex(k_hex_digits));
+    TRY_VOID(literal("\""));
+    if (!forgotten) {
+        picture.media_type = ledger::media_type_of(picture.bytes);
+        if (picture.media_type.empty()) return expected(bytes_at, "the bytes of a PNG or JPEG in base64");
+        TRY_VOID(literal(",\"media_type\":\"" + picture.media_type + "\",\"salt\":\""));
+        TRY(picture.salt, hex(k_salt_digits));
+        TRY_VOID(literal("\""));
+        if (!check_picture(picture))
+            return damaged(commitment_at,
+                           "expected the commitment that follows from salt and bytes, of at most 8 MB: "
+                           "one of the three was changed.");
+    }
+    TRY_VOID(literal("}}"));
+    TRY_VOID(end_of_line());
+    if (picture.commitment <= m_last_picture)
+        return damaged(commitment_at,
+                       "expected a commitment above " + m_last_picture + ": pictures stand in that order.");
+    m_last_picture = picture.commitment;
+    m_pictures.insert(picture.commitment);
+    m_unnamed_pictures.emplace(picture.commitment, m_number);
+    return Item{std::move(picture)};
+}
+
 Result<ExportReader::Item> ExportReader::entry_line() {
     ExportedEntry exported;
     TRY_VOID(literal("{\"entry\":"));
@@ -234,6 +277,7 @@ Result<ExportReader::Item> ExportReader::entry_line() {
     entry->sequence = ++m_last;
     TRY_VOID(follow_sitting(*entry));
     TRY_VOID(know_persons(*entry));
+    TRY_VOID(know_pictures(*entry));
     exported.entry = *std::move(entry);
     return Item{std::move(exported)};
 }
@@ -264,8 +308,18 @@ Result<void> ExportReader::know_persons(const ledger::Entry& entry) {
     return outcome;
 }
 
+Result<void> ExportReader::know_pictures(const ledger::Entry& entry) {
+    for (const std::string& commitment : pictures_named(entry)) {
+        m_unnamed_pictures.erase(commitment);
+        if (!m_pictures.contains(commitment))
+            return damaged(m_line.find(commitment), "expected a picture that has a line of its own above.");
+    }
+    return {};
+}
+
 Result<ExportReader::Item> ExportReader::end_line() {
-    const ledger::ExportTotals totals{static_cast<std::int64_t>(m_persons.size()), m_last, hex_of(m_link)};
+    const ledger::ExportTotals totals{static_cast<std::int64_t>(m_persons.size()),
+                                      static_cast<std::int64_t>(m_pictures.size()), m_last, hex_of(m_link)};
     std::string due = line_of_end(totals);
     due.pop_back();
     TRY_VOID(literal(due));
@@ -276,6 +330,10 @@ Result<ExportReader::Item> ExportReader::end_line() {
     if (!m_unnamed.empty()) {
         m_number = m_unnamed.begin()->second;
         return damaged(0, "expected a person whom an entry names.");
+    }
+    if (!m_unnamed_pictures.empty()) {
+        m_number = m_unnamed_pictures.begin()->second;
+        return damaged(0, "expected a picture that an entry names.");
     }
     if (m_in.rdbuf()->sgetc() != std::istream::traits_type::eof()) {
         ++m_number;

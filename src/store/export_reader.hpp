@@ -2,9 +2,10 @@
 //
 // Holds: whatever next() has given was what the book held, up to a change that somebody made with all the links after
 // it made anew: every line has the one form that export_lines.hpp writes, every link follows, entries count 1, 2,
-// 3, ..., sittings are whole, people's names fit their commitments, and who is named by an entry has a line. The first
+// 3, ..., sittings are whole, people's names and pictures fit their commitments, and who or what is named by an entry
+// has a line. The first
 // thing that is not so is the error: `where` is file, line and column (in bytes), `what` says what was expected.
-// Memory grows with the number of people and sittings, not with the entries.
+// Memory grows with the number of people, pictures and sittings, not with the entries.
 #pragma once
 
 #include <cstdint>
@@ -40,18 +41,20 @@ public:
     [[nodiscard]] const ledger::BookFacts& facts() const { return m_facts; }
     [[nodiscard]] const std::string& facts_canonical() const { return m_facts_canonical; }
 
-    // People first, then entries; the totals come once, last, when all of it was proved.
+    // People first, then pictures, then entries; the totals come once, last, when all of it was proved.
     // Errors: storage, and read_only for an entry of a kind this program does not know.
-    using Item = std::variant<ledger::Person, ExportedEntry, ledger::ExportTotals>;
+    using Item = std::variant<ledger::Person, ledger::Picture, ExportedEntry, ledger::ExportTotals>;
     [[nodiscard]] Result<Item> next();
 
 private:
     [[nodiscard]] Result<void> read_line();
     [[nodiscard]] Result<Item> person_line();
+    [[nodiscard]] Result<Item> picture_line();
     [[nodiscard]] Result<Item> entry_line();
     [[nodiscard]] Result<Item> end_line();
     [[nodiscard]] Result<void> follow_sitting(const ledger::Entry& entry);
     [[nodiscard]] Result<void> know_persons(const ledger::Entry& entry);
+    [[nodiscard]] Result<void> know_pictures(const ledger::Entry& entry);
     [[nodiscard]] Failure damaged(std::size_t at, const std::string& what) const;
     [[nodiscard]] Failure expected(std::size_t at, std::string_view wanted) const;
     [[nodiscard]] Failure newer(const std::string& what) const;
@@ -71,8 +74,11 @@ private:
     std::string m_link;
     std::int64_t m_last = 0;
     std::string m_last_person;
-    std::map<std::string, std::int64_t> m_unnamed;  // commitment -> its line, until an entry names it
+    std::string m_last_picture;
+    std::map<std::string, std::int64_t> m_unnamed;           // commitment -> its line, until an entry names it
+    std::map<std::string, std::int64_t> m_unnamed_pictures;  // the same
     std::set<std::string> m_persons;
+    std::set<std::string> m_pictures;
     std::string m_sitting;
     int m_sitting_size = 0;
     int m_next_index = 0;

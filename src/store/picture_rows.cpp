@@ -38,15 +38,28 @@ Result<std::optional<Picture>> read_picture(Database& database, const std::strin
     return Picture{select.text(0), select.text(1), select.text(2), select.text(3)};
 }
 
+Result<std::vector<std::string>> picture_commitments(Database& database) {
+    std::vector<std::string> commitments;
+    TRY(const bool there, has_pictures(database));
+    if (!there) return commitments;
+    TRY(auto select, database.prepare("SELECT commitment FROM picture ORDER BY commitment"));
+    while (true) {
+        TRY(const bool row, select.step());
+        if (!row) return commitments;
+        commitments.push_back(select.text(0));
+    }
+}
+
+Result<void> insert_picture(Database& database, const Picture& picture) {
+    TRY(auto row, database.prepare("INSERT INTO picture (commitment, salt, media_type, bytes)"
+                                   " VALUES (?1, ?2, ?3, ?4)"));
+    row.bind(1, picture.commitment).bind(2, picture.salt).bind(3, picture.media_type);
+    row.bind_blob(4, picture.bytes);
+    return row.run();
+}
+
 Result<void> insert_pictures(Database& database, const std::vector<Picture>& pictures,
                              const std::vector<ledger::Entry>& entries, MissingPicture missing) {
-    const auto insert = [&database](const Picture& picture) -> Result<void> {
-        TRY(auto row, database.prepare("INSERT INTO picture (commitment, salt, media_type, bytes)"
-                                       " VALUES (?1, ?2, ?3, ?4)"));
-        row.bind(1, picture.commitment).bind(2, picture.salt).bind(3, picture.media_type);
-        row.bind_blob(4, picture.bytes);
-        return row.run();
-    };
     std::set<std::string> named;
     for (const ledger::Entry& entry : entries) named.merge(pictures_named(entry));
     for (const Picture& picture : pictures) {
@@ -54,7 +67,7 @@ Result<void> insert_pictures(Database& database, const std::vector<Picture>& pic
             return fail(ErrorKind::bad_input, "picture", "a sitting brings only pictures that its entries name.");
         TRY(const auto there, read_picture(database, picture.commitment));
         if (there) continue;
-        TRY_VOID(insert(picture));
+        TRY_VOID(insert_picture(database, picture));
     }
     for (const std::string& commitment : named) {
         TRY(const auto there, read_picture(database, commitment));
@@ -62,7 +75,7 @@ Result<void> insert_pictures(Database& database, const std::vector<Picture>& pic
         if (missing == MissingPicture::refused)
             return fail(ErrorKind::bad_input, "picture",
                         "an entry names picture " + commitment + ", which the book does not hold.");
-        TRY_VOID(insert({commitment, {}, {}, {}}));
+        TRY_VOID(insert_picture(database, {commitment, {}, {}, {}}));
     }
     return {};
 }

@@ -16,8 +16,10 @@ namespace undercroft::store {
 // Bad_input unless it is a PNG or JPEG of at most ledger::k_largest_picture bytes with the commitment made of it.
 [[nodiscard]] Result<void> check_picture(const ledger::Picture& picture);
 
-// What becomes of a picture that an entry names and nobody has: an export holds none, and it may be forgotten
-// elsewhere.
+// Adds the row as it is: the caller has proved it, and that the book does not hold it yet.
+[[nodiscard]] Result<void> insert_picture(Database& database, const ledger::Picture& picture);
+
+// What becomes of a picture that an entry names and nobody has.
 enum class MissingPicture { refused, as_forgotten };
 
 // Inside a write transaction: adds the pictures that the book does not hold yet.
@@ -28,6 +30,9 @@ enum class MissingPicture { refused, as_forgotten };
 
 // Nothing when the book holds no picture of that commitment.
 [[nodiscard]] Result<std::optional<ledger::Picture>> read_picture(Database& database, const std::string& commitment);
+
+// Of every picture, in the order of commitments; the bytes of one are read when it is asked for.
+[[nodiscard]] Result<std::vector<std::string>> picture_commitments(Database& database);
 
 // Commitments of the pictures an entry names.
 [[nodiscard]] std::set<std::string> pictures_named(const ledger::Entry& entry);

@@ -29,10 +29,11 @@ Result<ledger::ExportTotals> fill_in(Database& database, ExportReader& reader) {
         if (const auto* person = std::get_if<ledger::Person>(&item)) {
             add_person.bind(1, person->commitment).bind(2, person->salt).bind(3, person->name);
             TRY_VOID(add_person.run());
+        } else if (const auto* picture = std::get_if<ledger::Picture>(&item)) {
+            TRY_VOID(insert_picture(database, *picture));
         } else if (const auto* exported = std::get_if<ExportedEntry>(&item)) {
             TRY(const EntryRow row, row_of(exported->entry, exported->previous));
             TRY_VOID(insert_row(database, row));
-            TRY_VOID(insert_pictures(database, {}, {exported->entry}, MissingPicture::as_forgotten));
         } else {
             TRY_VOID(transaction.commit());
             return std::get<ledger::ExportTotals>(item);
@@ -80,6 +81,8 @@ Result<ledger::BookCopy> read_export(std::istream& in, const std::string& name) 
         TRY(ExportReader::Item item, reader.next());
         if (auto* person = std::get_if<ledger::Person>(&item)) {
             copy.persons.push_back(std::move(*person));
+        } else if (auto* picture = std::get_if<ledger::Picture>(&item)) {
+            copy.pictures.push_back(std::move(*picture));
         } else if (auto* exported = std::get_if<ExportedEntry>(&item)) {
             copy.hashes.push_back(hex_of(hash_of_entry(exported->canonical)));
             copy.entries.push_back(std::move(exported->entry));

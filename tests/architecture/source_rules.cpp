@@ -14,7 +14,7 @@ using Layers = std::set<std::string, std::less<>>;
 const std::vector<std::pair<std::string, Layers>>& vendors() {
     static const std::vector<std::pair<std::string, Layers>> k_vendors = {
         {"sqlite3.h", {"store"}},
-        {"sodium.h", {"store", "main"}},
+        {"sodium.h", {"base", "store", "main"}},
         {"nlohmann/", {"store", "render"}},
         {"fmt/", {"store", "render", "cli"}},
         {"date/", {"main"}},

@@ -10,15 +10,19 @@
 #include "store/export_lines.hpp"
 #include "store/restore.hpp"
 #include "tests/unit/store/book_fixture.hpp"
+#include "tests/unit/store/pictures.hpp"
 #include "tests/unit/store/random_entries.hpp"
 
 namespace undercroft::store {
 namespace {
 
 using namespace ledger;
+using testing::airlock;
 using testing::kinds_of_entries;
+using testing::note_with;
 using testing::numbered_sitting;
 using testing::person;
+using testing::picture_of;
 using testing::RawDatabase;
 using testing::sitting_key;
 using testing::sitting_of;
@@ -46,7 +50,7 @@ std::optional<Error> wrong_in(const std::string& text) {
 
 class Export : public testing::BookTest {
 protected:
-    // Two people, one of them forgotten, an entry of every kind, and two small sittings.
+    // Two people and two pictures, one of each forgotten, an entry of every kind, and small sittings.
     [[nodiscard]] std::unique_ptr<BookFile> book_with_everything() const {
         auto book = begin_book();
         const auto entries = testing::full_entry_of_every_kind();
@@ -58,9 +62,13 @@ protected:
         by_anke.persons = {person("Anke", 'b')};
         EXPECT_TRUE(book->append(by_anke, k_now, kinds_of_entries()));
         EXPECT_TRUE(book->append(numbered_sitting(21, 3), k_now, kinds_of_entries() + 2));
+        EXPECT_TRUE(book->append(note_with(22, airlock()), k_now, kinds_of_entries() + 5));
+        EXPECT_TRUE(book->append(note_with(23, gone()), k_now, kinds_of_entries() + 6));
         EXPECT_TRUE(book->forget(person("Anke", 'b').commitment));
+        EXPECT_TRUE(book->forget_picture(gone().commitment));
         return book;
     }
+    [[nodiscard]] static Picture gone() { return picture_of("\xff\xd8\xff\xe0 a face"); }
     // The smallest that has a line of every sort.
     [[nodiscard]] std::string small_export() const {
         const auto book = begin_book();
@@ -72,7 +80,10 @@ protected:
             sitting.persons = {person(name)};
             EXPECT_TRUE(book->append(sitting, k_now, book->last_sequence().value()));
         }
+        EXPECT_TRUE(book->append(note_with(32, picture_of("\xff\xd8\xff\xe0!")), k_now, 2));
+        EXPECT_TRUE(book->append(note_with(33, gone()), k_now, 3));
         EXPECT_TRUE(book->forget(person("Anke").commitment));
+        EXPECT_TRUE(book->forget_picture(gone().commitment));
         return export_of(*book);
     }
 };
@@ -86,8 +97,10 @@ TEST_F(Export, RestoredIsTheSameBookByteForByte) {
     EXPECT_EQ(export_of(*again), text);
     EXPECT_EQ(again->facts(), book->facts());
     EXPECT_EQ(again->persons().value(), book->persons().value());
+    EXPECT_EQ(**again->picture(airlock().commitment), airlock());
+    EXPECT_TRUE((**again->picture(gone().commitment)).is_forgotten());
     EXPECT_EQ(again->chain_head().value(), book->chain_head().value());
-    EXPECT_EQ(*totals, (ExportTotals{2, kinds_of_entries() + 5, book->chain_head().value()}));
+    EXPECT_EQ(*totals, (ExportTotals{2, 2, kinds_of_entries() + 7, book->chain_head().value()}));
     EXPECT_EQ(testing::unwell(*again), "");
     // Every column, not only the canonical bytes.
     const std::string columns =
@@ -95,7 +108,7 @@ TEST_F(Export, RestoredIsTheSameBookByteForByte) {
         "quote(person) || quote(supersedes) || hex(link)) FROM entry";
     EXPECT_EQ(RawDatabase{path("again.book")}.text(columns), RawDatabase{book_path()}.text(columns));
     // It is a book to go on with.
-    EXPECT_TRUE(again->append(numbered_sitting(40, 2), k_now, kinds_of_entries() + 5));
+    EXPECT_TRUE(again->append(numbered_sitting(40, 2), k_now, kinds_of_entries() + 7));
 }
 
 TEST_F(Export, OfAnEmptyBookRestoresToAnEmptyBook) {
@@ -132,13 +145,13 @@ TEST_F(Export, EveryLineIsOneObjectAndHoldsTheEntryAsItStandsInTheBook) {
     std::istringstream lines{export_of(*book)};
     std::vector<std::string> all;
     for (std::string line; std::getline(lines, line);) all.push_back(line);
-    ASSERT_EQ(all.size(), 1U + 2U + static_cast<std::size_t>(kinds_of_entries() + 5) + 1U);
+    ASSERT_EQ(all.size(), 1U + 2U + 2U + static_cast<std::size_t>(kinds_of_entries() + 7) + 1U);
     EXPECT_TRUE(all[0].starts_with("{\"book\":" + encode(testing::facts()).value() + ",\"export\":1,\"link\":\""));
     const Entry tenth = book->entries().value()[9];
-    EXPECT_TRUE(all[12].starts_with("{\"entry\":" + encode(tenth).value() + ",\"link\":\""));
-    EXPECT_TRUE(all[12].ends_with("\",\"sequence\":10}"));
-    EXPECT_EQ(all.back(), "{\"end\":{\"entries\":" + std::to_string(kinds_of_entries() + 5) + ",\"head\":\"" +
-                              book->chain_head().value() + "\",\"persons\":2}}");
+    EXPECT_TRUE(all[14].starts_with("{\"entry\":" + encode(tenth).value() + ",\"link\":\""));
+    EXPECT_TRUE(all[14].ends_with("\",\"sequence\":10}"));
+    EXPECT_EQ(all.back(), "{\"end\":{\"entries\":" + std::to_string(kinds_of_entries() + 7) + ",\"head\":\"" +
+                              book->chain_head().value() + "\",\"persons\":2,\"pictures\":2}}");
 }
 
 // The promise: no byte changes unseen. Three ways to change each: its lowest bit, a blank, a letter.
@@ -211,14 +224,14 @@ TEST_F(Export, NamesTheLineAndColumnOfTheDamage) {
     };
     // A word in the first entry: the link of its line no longer follows.
     const auto word = wrong_in(changed("\"hay\"", "\"hey\""));
-    EXPECT_TRUE(word->where.starts_with("cellar.jsonl line 4, column ")) << word->where;
+    EXPECT_TRUE(word->where.starts_with("cellar.jsonl line 6, column ")) << word->where;
     EXPECT_NE(word->what.find("the link that follows from this entry"), std::string::npos) << word->what;
     // A quote gone: the column is where JSON stops being JSON.
     const auto quote = wrong_in(changed("\"hay\"}", "\"hay}"));
     EXPECT_NE(quote->what.find("expected JSON to go on"), std::string::npos) << quote->what;
     EXPECT_EQ(quote->kind, ErrorKind::storage);
-    const auto end = wrong_in(changed("\"persons\":2", "\"persons\":3"));
-    EXPECT_EQ(end->where, "cellar.jsonl line 6, column " + std::to_string(good.size() - good.rfind("{\"end\"") - 3));
+    const auto end = wrong_in(changed("\"pictures\":2", "\"pictures\":3"));
+    EXPECT_EQ(end->where, "cellar.jsonl line 10, column " + std::to_string(good.size() - good.rfind("{\"end\"") - 3));
     EXPECT_EQ(end->what, "expected \"2}}\", found \"3}}\".");
 }
 
@@ -272,6 +285,7 @@ TEST_F(Export, ReadsAsTheSameCopyAsTheBookItself) {
     const auto from_book = read_copy(book_path()).value();
     EXPECT_EQ(from_text.facts, from_book.facts);
     EXPECT_EQ(from_text.persons, from_book.persons);
+    EXPECT_EQ(from_text.pictures, from_book.pictures);
     EXPECT_EQ(from_text.hashes, from_book.hashes);
     EXPECT_EQ(from_text.head, from_book.head);
     ASSERT_EQ(from_text.entries.size(), from_book.entries.size());
@@ -308,6 +322,21 @@ TEST_F(ManySittings, MayBringSomebodyWhoWasForgottenElsewhereButNoFalseName) {
     EXPECT_FALSE(book->append_all({sitting}, 0));
     sitting.persons = {{person("Ines").commitment, "", ""}};
     EXPECT_TRUE(book->append_all({sitting}, 0));
+    EXPECT_EQ(testing::unwell(*book), "");
+}
+
+TEST_F(ManySittings, MayBringAPictureOrOneForgottenElsewhereButNoFalseOne) {
+    const auto book = begin_book();
+    Sitting sitting = note_with(1, airlock());
+    sitting.pictures[0].bytes += "!";
+    EXPECT_FALSE(book->append_all({sitting}, 0));
+    EXPECT_TRUE(book->append_all({note_with(1, airlock())}, 0));
+    EXPECT_EQ(**book->picture(airlock().commitment), airlock());
+    const Picture other = picture_of("\xff\xd8\xff\xe0 a face");
+    Sitting forgotten = note_with(2, other);
+    forgotten.pictures = {{other.commitment, {}, {}, {}}};
+    EXPECT_TRUE(book->append_all({forgotten}, 1));
+    EXPECT_TRUE((**book->picture(other.commitment)).is_forgotten());
     EXPECT_EQ(testing::unwell(*book), "");
 }
 

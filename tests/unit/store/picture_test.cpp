@@ -1,38 +1,22 @@
 // Pictures lie in a table of their own and can be forgotten; books from before they came are brought along.
 #include <gtest/gtest.h>
 
-#include "ledger/picture.hpp"
 #include "store/digest.hpp"
 #include "store/entry_codec.hpp"
 #include "tests/unit/store/book_fixture.hpp"
+#include "tests/unit/store/pictures.hpp"
 #include "tests/unit/store/random_entries.hpp"
 
 namespace undercroft::store {
 namespace {
 
 using namespace ledger;
+using testing::airlock;
+using testing::note_with;
+using testing::picture_of;
 using testing::RawDatabase;
 
 constexpr Instant k_now{1'710'000'000'000};
-constexpr const char* k_salt = "000102030405060708090a0b0c0d0e0f";
-
-Picture picture_of(const std::string& bytes) {
-    return {commitment_of(k_salt, bytes), k_salt, media_type_of(bytes), bytes};
-}
-
-Picture airlock() {
-    return picture_of(std::string("\x89PNG\r\n\x1a\n the airlock, which was dry"));
-}
-
-Sitting note_with(unsigned number, const Picture& picture) {
-    Note note;
-    note.words = "look";
-    note.picture = picture.commitment;
-    Sitting sitting = testing::sitting_of(testing::sitting_key(number), {note});
-    sitting.pictures = {picture};
-    return sitting;
-}
-
 class BookWithPictures : public testing::BookTest {};
 
 TEST_F(BookWithPictures, KeepsBytesBesideTheChainAndGivesThemBack) {
