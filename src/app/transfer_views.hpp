@@ -7,25 +7,20 @@
 #include <vector>
 
 #include "app/views.hpp"
+#include "ledger/exporter.hpp"
 
 namespace undercroft::app {
 
 struct ExportView {
     BookLine book;
     std::string path;
-    std::int64_t persons = 0;
-    std::int64_t pictures = 0;
-    std::int64_t entries = 0;
-    std::string head;  // last link of the chain, 64 hex digits
+    ledger::ExportTotals totals;
 };
 
 struct RestoreView {
     BookLine book;  // the new one
     std::string path;
-    std::int64_t persons = 0;
-    std::int64_t pictures = 0;
-    std::int64_t entries = 0;
-    std::string head;
+    ledger::ExportTotals totals;
 };
 
 // A vessel or run that came in, as it stands now.

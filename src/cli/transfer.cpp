@@ -41,12 +41,7 @@ int write_export(Session& session, const std::string& path) {
         if (to_output) session.form = Form::text;
         return session.refuse(totals.error());
     }
-    const app::ExportView view{app::line_of(*opened->file.journal, totals->entries),
-                               path,
-                               totals->persons,
-                               totals->pictures,
-                               totals->entries,
-                               totals->head};
+    const app::ExportView view{app::line_of(*opened->file.journal, totals->entries), path, *totals};
     if (to_output)
         session.host.err << render::text_of(view) << std::flush;
     else
@@ -66,12 +61,7 @@ Result<app::RestoreView> restore_from(Session& session, const std::string& name)
         TRY(totals, session.host.restore(path, in, name));
     }
     TRY(const OpenBook file, session.host.open_book(path, For::asking));
-    return app::RestoreView{app::line_of(*file.journal, totals.entries),
-                            path,
-                            totals.persons,
-                            totals.pictures,
-                            totals.entries,
-                            totals.head};
+    return app::RestoreView{app::line_of(*file.journal, totals.entries), path, totals};
 }
 
 Result<std::string> bytes_of(const std::string& path) {

@@ -28,9 +28,19 @@ std::string remark_lines(const std::vector<std::string>& remarks) {
     return out;
 }
 
-std::string totals_text(const std::string& path, std::int64_t persons, std::int64_t pictures, const std::string& head) {
-    return "  " + path + "\n  " + number_of(persons, "person", "people") + ", " +
-           number_of(pictures, "picture", "pictures") + "\n  head " + head + "\n";
+std::string totals_text(const std::string& path, const ledger::ExportTotals& totals) {
+    return "  " + path + "\n  " + number_of(totals.persons, "person", "people") + ", " +
+           number_of(totals.pictures, "picture", "pictures") + "\n  head " + totals.head + "\n";
+}
+
+std::string json_of_totals(const app::BookLine& book, const std::string& path, const ledger::ExportTotals& totals) {
+    Json json = head_of(book);
+    json["path"] = path;
+    json["persons"] = totals.persons;
+    json["pictures"] = totals.pictures;
+    json["entries"] = totals.entries;
+    json["head"] = totals.head;
+    return line_of(json);
 }
 
 Json numbers_of(bool booked, std::int64_t first, std::int64_t last) {
@@ -40,13 +50,12 @@ Json numbers_of(bool booked, std::int64_t first, std::int64_t last) {
 }  // namespace
 
 std::string text_of(const app::ExportView& view) {
-    return title(view.book, entries_text(view.entries) + " written out", "") +
-           totals_text(view.path, view.persons, view.pictures, view.head);
+    return title(view.book, entries_text(view.totals.entries) + " written out", "") +
+           totals_text(view.path, view.totals);
 }
 
 std::string text_of(const app::RestoreView& view) {
-    return title(view.book, entries_text(view.entries) + " restored", "") +
-           totals_text(view.path, view.persons, view.pictures, view.head);
+    return title(view.book, entries_text(view.totals.entries) + " restored", "") + totals_text(view.path, view.totals);
 }
 
 std::string text_of(const app::ImportView& view) {
@@ -125,23 +134,11 @@ std::string text_of(const app::SheetView& view) {
 }
 
 std::string json_of(const app::ExportView& view) {
-    Json json = head_of(view.book);
-    json["path"] = view.path;
-    json["persons"] = view.persons;
-    json["pictures"] = view.pictures;
-    json["entries"] = view.entries;
-    json["head"] = view.head;
-    return line_of(json);
+    return json_of_totals(view.book, view.path, view.totals);
 }
 
 std::string json_of(const app::RestoreView& view) {
-    Json json = head_of(view.book);
-    json["path"] = view.path;
-    json["persons"] = view.persons;
-    json["pictures"] = view.pictures;
-    json["entries"] = view.entries;
-    json["head"] = view.head;
-    return line_of(json);
+    return json_of_totals(view.book, view.path, view.totals);
 }
 
 std::string json_of(const app::ImportView& view) {

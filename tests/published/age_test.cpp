@@ -16,6 +16,7 @@
 #include <vector>
 
 #include "engine/age/age.hpp"
+#include "tests/published/many_stages.hpp"
 #include "tests/support/fraction.hpp"
 #include "tests/support/written_book.hpp"
 
@@ -223,17 +224,6 @@ TEST(ThreeBarrels, OfAThirdAYearStandAtTheirOwnAgesInTheTenthYear) {
 }
 
 TEST(ManyStages, ShowTheirCalendarAgeForYears) {
-    struct Row {
-        int stages, one_in;
-        double after[5];  // 5, 10, 20, 30, 50 years
-        double limit;
-    };
-    const Row rows[] = {
-        {4, 2, {4.938, 7.523, 7.997, 8.000, 8.000}, 8},      {4, 4, {4.996, 9.593, 14.624, 15.799, 15.998}, 16},
-        {4, 10, {5.000, 9.982, 19.427, 27.151, 35.990}, 40}, {6, 2, {5.000, 9.523, 11.944, 12.000, 12.000}, 12},
-        {6, 4, {5.000, 9.984, 18.496, 22.597, 23.961}, 24},  {8, 4, {5.000, 10.000, 19.760, 27.148, 31.702}, 32},
-        {8, 10, {5.000, 10.000, 19.999, 29.974, 49.036}, 80}};
-    const int years[] = {5, 10, 20, 30, 50};
     // P(Bin(k, f) < N): fewer than N draws of k reached this part of the beer.
     const auto fewer = [](int k, double f, int stages) {
         double sum = 0.0;
@@ -244,15 +234,15 @@ TEST(ManyStages, ShowTheirCalendarAgeForYears) {
         }
         return sum;
     };
-    for (const Row& row : rows) {
+    for (const ManyStages& row : k_many_stages) {
         const double f = 1.0 / row.one_in;
         for (int i = 0; i < 5; ++i) {
             double closed = 0.0;
-            for (int k = 0; k < years[i]; ++k) closed += fewer(k, f, row.stages);
+            for (int k = 0; k < k_many_stages_years[i]; ++k) closed += fewer(k, f, row.stages);
             EXPECT_NEAR(closed, row.after[i], 6e-4) << "printed to three places";
             EXPECT_LT(closed, row.limit);
-            EXPECT_NEAR(age_at_draw(row.stages, row.one_in, 1, years[i]).mean_years, closed, 1e-9)
-                << row.stages << " " << row.one_in << " " << years[i];
+            EXPECT_NEAR(age_at_draw(row.stages, row.one_in, 1, k_many_stages_years[i]).mean_years, closed, 1e-9)
+                << row.stages << " " << row.one_in << " " << k_many_stages_years[i];
         }
     }
 }

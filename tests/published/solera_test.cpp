@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "engine/age/solera_formulas.hpp"
+#include "tests/published/many_stages.hpp"
 #include "tests/support/fraction.hpp"
 
 namespace undercroft::testing {
@@ -134,25 +135,14 @@ TEST(ThreeBarrels, StandAtTheExactFractionsOfTheTable) {
 }
 
 TEST(TheTableOfManyStages, ComesOutOfTheRecursionAndOfTheClosedForm) {
-    struct Row {
-        int stages, one_in;
-        double after[5];  // 5, 10, 20, 30, 50 years
-        double limit;
-    };
-    const Row rows[] = {
-        {4, 2, {4.938, 7.523, 7.997, 8.000, 8.000}, 8},      {4, 4, {4.996, 9.593, 14.624, 15.799, 15.998}, 16},
-        {4, 10, {5.000, 9.982, 19.427, 27.151, 35.990}, 40}, {6, 2, {5.000, 9.523, 11.944, 12.000, 12.000}, 12},
-        {6, 4, {5.000, 9.984, 18.496, 22.597, 23.961}, 24},  {8, 4, {5.000, 10.000, 19.760, 27.148, 31.702}, 32},
-        {8, 10, {5.000, 10.000, 19.999, 29.974, 49.036}, 80}};
-    const int years[] = {5, 10, 20, 30, 50};
-    for (const Row& row : rows) {
+    for (const ManyStages& row : k_many_stages) {
         const double f = 1.0 / row.one_in;
         const SoleraPlan plan = chain_of(std::vector<double>(static_cast<std::size_t>(row.stages), 40.0), 40.0 * f);
         const auto ages = mean_ages_of(plan, 50);
         for (int i = 0; i < 5; ++i) {
-            const double age = ages[static_cast<std::size_t>(years[i] - 1)];
+            const double age = ages[static_cast<std::size_t>(k_many_stages_years[i] - 1)];
             EXPECT_NEAR(age, row.after[i], 5.1e-4) << "printed to three places";
-            EXPECT_NEAR(age, nth_draw_intervals(row.stages, f, years[i]), k_doubles);
+            EXPECT_NEAR(age, nth_draw_intervals(row.stages, f, k_many_stages_years[i]), k_doubles);
         }
         EXPECT_NEAR(steady_state(plan).mean_years, row.limit, 1e-12);
         EXPECT_NEAR(settled_ages(plan)->mean_years, row.limit, 1e-9) << "solved from the map of one turn";
