@@ -116,8 +116,9 @@ TEST_F(AnOldSolera, IsNotBookedOnAnswersThatContradictEachOther) {
     ASSERT_FALSE(volumes);
     EXPECT_NE(volumes.error().what.find("10 L is 17 % of 60 L, not 50 %"), std::string::npos);
     answers.share = "";
-    EXPECT_TRUE(book->remember(answers)) << "the usual refill alone will do";
-    EXPECT_FALSE(book->remember(answers)->sitting.entries.empty());
+    const auto alone = book->remember(answers);
+    ASSERT_TRUE(alone) << "the usual refill alone will do";
+    EXPECT_FALSE(alone->sitting.entries.empty());
     const auto twice = book->remember(answers);
     EXPECT_FALSE(twice) << "the vessel is full now";
 }
