@@ -63,6 +63,22 @@ Result<FullSettlement> settle_to_full(Here& here, int vessel, Volume& amount, bo
     return settlement;
 }
 
+constexpr const char* k_gluten = "gluten";  // data/allergens.csv
+
+// Beer is made of grain: milk that is named comes beside its gluten, never instead of it. Only who says so has none.
+Result<std::vector<Allergen>> lot_allergens_from(std::vector<std::string> texts, LotKind kind, const Here& here) {
+    const bool none = texts == std::vector<std::string>{"none"};
+    const bool without_gluten = std::erase(texts, "no gluten") > 0;
+    TRY(std::vector<Allergen> allergens, allergens_from(texts, here));
+    const bool named = std::any_of(allergens.begin(), allergens.end(),
+                                   [](const Allergen& allergen) { return allergen.group == k_gluten; });
+    if (named && without_gluten)
+        return fail(ErrorKind::bad_input, "allergen", "\"no gluten\" beside gluten: say one or the other.");
+    if (kind == LotKind::beer && !none && !without_gluten && !named)
+        allergens.insert(allergens.begin(), Allergen{k_gluten, std::nullopt});
+    return allergens;
+}
+
 }  // namespace
 
 Result<Volume> positive_volume(std::string_view field, const std::string& text, Gallons gallons) {
@@ -187,9 +203,7 @@ Result<LotEnters> body_of(const EnterLot& act, Here& here) {
     if (!act.ta.empty()) {
         TRY(body.ta_g_per_litre, parse_grams_per_litre("ta", act.ta));
     }
-    std::vector<std::string> allergens = act.allergens;
-    if (allergens.empty() && body.kind == LotKind::beer) allergens.emplace_back("gluten");
-    TRY(body.allergens, allergens_from(allergens, here));
+    TRY(body.allergens, lot_allergens_from(act.allergens, body.kind, here));
     for (const std::string& text : act.cultures) {
         TRY(Culture culture, culture_from(text, here));
         body.cultures.push_back(std::move(culture));

@@ -15,8 +15,8 @@ const std::vector<Option>& lot_options() {
         {"--colour", Takes::one, "NUMBER", "colour, EBC"},
         {"--ph", Takes::one, "NUMBER", "pH"},
         {"--ta", Takes::one, "AMOUNT", "titratable acidity as lactic acid, to pH 8.2: 3 g/L"},
-        {"--allergen", Takes::one, "NAME", "allergen it brings, \"sulphite 12 mg/L\"; beer brings gluten unless none",
-         true},
+        {"--allergen", Takes::one, "NAME",
+         "allergen it brings, \"sulphite 12 mg/L\"; beer also brings gluten unless \"none\" or \"no gluten\"", true},
         {"--culture", Takes::one, "KIND", "live culture it brings", true},
     };
     return k_options;
