@@ -5,6 +5,7 @@
 #include <string>
 
 #include "chem/extract.hpp"
+#include "chem/sugar.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::chem {
@@ -13,6 +14,7 @@ namespace {
 
 constexpr double k_gas_constant_bar_l = 0.08314462618;  // bar L/(mol K)
 constexpr double k_water_g_per_mol = 18.015;
+constexpr double k_oxygen_in_air = 0.2095;  // by volume, dry
 constexpr Temperature k_weiss_until = Temperature::from_celsius(40.0);
 
 double co2_gas_g_per_l_per_bar(Temperature temperature) {
@@ -91,6 +93,12 @@ double co2_in_water_carroll(Temperature temperature) {
     return 0.1 / henry_mpa * water_mol_per_l * k_co2_g_per_mol;
 }
 
+double co2_fugacity_coefficient(AbsolutePressure pressure, Temperature temperature) {
+    const double t = temperature.in_kelvin();
+    const double b = -1636.75 + t * (12.0408 + t * (-3.27957e-2 + t * 3.16528e-5));  // mL/mol
+    return std::exp(b * 1e-3 * pressure.in_bar() / (k_gas_constant_bar_l * t));
+}
+
 double co2_solubility_factor(double abv, double extract_g_per_l) {
     return (0.86 - 0.01 * abv) / 0.86 * (1.0 - 0.00144 * extract_g_per_l);
 }
@@ -149,6 +157,15 @@ double co2_left_after_fermentation(Temperature warmest_since, AbsolutePressure a
     return co2_g_per_l_of_volumes(volumes) * ambient.in_bar() / k_standard_atmosphere_bar;
 }
 
+double co2_left_for_safety(Temperature warmest_since, Temperature coolest_while_working, AbsolutePressure ambient) {
+    return std::max(co2_left_after_fermentation(warmest_since, ambient),
+                    co2_left_after_fermentation(coolest_while_working, ambient));
+}
+
+double co2_of_malolactic(double malic_g_per_l) {
+    return malic_g_per_l * k_co2_per_malic_by_bacteria;
+}
+
 Result<ContainerPressure> pressure_in(const ClosedContainer& container, Temperature temperature) {
     TRY_VOID(check_temperature("filled at", container.filled_at));
     TRY_VOID(check_temperature("temperature", temperature));
@@ -165,9 +182,10 @@ Result<ContainerPressure> pressure_in(const ClosedContainer& container, Temperat
     const double co2 = container.co2_g_per_l * beer / (dissolves * liquid + co2_gas_g_per_l_per_bar(temperature) * gas);
 
     double air = 0.0;
-    if (container.air == AirInHeadSpace::trapped) {
+    if (container.air != AirInHeadSpace::purged) {
         const double at_filling = container.ambient.in_bar() - water_vapour_pressure(container.filled_at).in_bar();
         air = at_filling * container.head_space / gas * temperature.in_kelvin() / container.filled_at.in_kelvin();
+        if (container.air == AirInHeadSpace::without_oxygen) air *= 1.0 - k_oxygen_in_air;
     }
     const double vapour = water_vapour_pressure(temperature).in_bar();
     return ContainerPressure{

@@ -32,6 +32,9 @@ inline constexpr double k_co2_g_per_mol = 44.009;
 [[nodiscard]] double co2_in_water_weiss(Temperature temperature);
 // Carroll, Slupsky & Mather 1991, J. Phys. Chem. Ref. Data 20:1201. 0 to 160 °C; up to 2.5 % from Weiss.
 [[nodiscard]] double co2_in_water_carroll(Temperature temperature);
+// Of the real gas: its fugacity over its pressure, exp(B p/RT) with the second virial coefficient of Weiss 1974. Not in
+// the pressures below, which it would raise by 1 to 3.5 % between 1 and 6 bar. 0 to 50 °C, to 10 bar.
+[[nodiscard]] double co2_fugacity_coefficient(AbsolutePressure pressure, Temperature temperature);
 // What alcohol and dissolved extract take off, as a factor: Commission Reg. (EEC) 2676/90 chapter 37, made at 20 °C
 // for wine; its sugar term probably overstates dextrins. To 20 % vol and 200 g/L.
 [[nodiscard]] double co2_solubility_factor(double abv, double extract_g_per_l);
@@ -69,9 +72,18 @@ inline constexpr AbsolutePressure k_sea_level_pressure = AbsolutePressure::from_
 [[nodiscard]] double co2_left_after_fermentation(Temperature warmest_since,
                                                  AbsolutePressure ambient = k_sea_level_pressure);
 
+// Safety, of beer that was not measured: the larger of what stays at the warmest since it finished, and what a beer
+// that still works or lies under CO2 holds at its coolest of late.
+[[nodiscard]] double co2_left_for_safety(Temperature warmest_since, Temperature coolest_while_working,
+                                         AbsolutePressure ambient = k_sea_level_pressure);
+
+// g/L of CO2 that bacteria make of so much malic acid, 0.328 g a gram; hardly any fall of gravity shows it.
+[[nodiscard]] double co2_of_malolactic(double malic_g_per_l);
+
 // --- safety: closed bottles, cans and kegs -----------------------------------------------------
 
-enum class AirInHeadSpace { trapped, purged };
+// without_oxygen: trapped, and yeast has eaten its oxygen (20.95 % of dry air). Never for safety: nothing proves it.
+enum class AirInHeadSpace { trapped, purged, without_oxygen };
 
 struct ClosedContainer {
     double co2_g_per_l = 0;  // all that will be in it, per litre of beer at filling: dissolved, primed, still to come

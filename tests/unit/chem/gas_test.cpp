@@ -185,5 +185,25 @@ TEST(BottlePressure, RefusesWhatCannotBeOrIsNotKnown) {
     EXPECT_EQ(kind(odd, 20.0), ErrorKind::bad_input);
 }
 
+TEST(ClosedContainer, LosesAFifthOfItsAirWhenYeastHasEatenTheOxygen) {
+    const auto with = pressure_in(bottle(2.5), celsius(20.0)).value();
+    const auto without = pressure_in(bottle(2.5, AirInHeadSpace::without_oxygen), celsius(20.0)).value();
+    EXPECT_NEAR(without.air.in_bar(), 0.7905 * with.air.in_bar(), 1e-12);
+    EXPECT_EQ(without.co2.in_bar(), with.co2.in_bar());
+    EXPECT_GT(without.total, pressure_in(bottle(2.5, AirInHeadSpace::purged), celsius(20.0)).value().total);
+}
+
+TEST(DissolvedCarbonDioxide, OfABeerNobodyMeasuredIsTheLargerOfTheTwoRules) {
+    const double cold = co2_left_after_fermentation(celsius(8.0));
+    const double warm = co2_left_after_fermentation(celsius(20.0));
+    EXPECT_GT(cold, warm);
+    EXPECT_EQ(co2_left_for_safety(celsius(20.0), celsius(8.0)), cold);
+    EXPECT_EQ(co2_left_for_safety(celsius(8.0), celsius(20.0)), cold);
+}
+
+TEST(DissolvedCarbonDioxide, OfMalolacticBacteriaIsASixthOfAVolumeForAGram) {
+    EXPECT_NEAR(co2_volumes_of_g_per_l(co2_of_malolactic(1.0)), 0.166, 0.001);
+}
+
 }  // namespace
 }  // namespace undercroft::chem
