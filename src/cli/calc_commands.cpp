@@ -1,0 +1,181 @@
+#include "cli/calc_commands.hpp"
+
+#include "app/calc.hpp"
+#include "cli/command_rows.hpp"
+#include "cli/questions.hpp"
+#include "render/calc.hpp"
+
+namespace undercroft::cli {
+namespace {
+
+struct Sum {
+    std::string_view name;
+    Result<app::CalcView> (*work_out)(const app::CalcRequest&);
+};
+constexpr Sum k_sums[] = {{"calc ph", app::calc_ph},
+                          {"calc acids", app::calc_acids},
+                          {"calc dose", app::calc_dose},
+                          {"calc blend", app::calc_acid_blend},
+                          {"calc carbonation", app::calc_carbonation},
+                          {"calc pressure", app::calc_pressure},
+                          {"calc dissolved", app::calc_dissolved},
+                          {"calc alcohol", app::calc_alcohol},
+                          {"calc gravity", app::calc_gravity},
+                          {"calc mix", app::calc_mix},
+                          {"calc colour", app::calc_colour},
+                          {"calc bitterness", app::calc_bitterness}};
+
+const Option k_gallons{"--gallons", Takes::one, "us|imperial", "which gallon a bare gal is", false};
+const Option k_temperature{"--temperature", Takes::one, "TEMPERATURE", "left out: 20 C", false};
+const Option k_alcohol{"--alcohol", Takes::one, "PERCENT", "by volume; left out: 5", false};
+const Option k_altitude{"--altitude", Takes::one, "METRES", "left out: 0", false};
+const Option k_gravity{"--gravity", Takes::one, "GRAVITY", "of the beer; with the alcohol it says the extract", false};
+const Option k_ph{"--ph", Takes::one, "NUMBER", "read", false};
+const Option k_ta{"--ta", Takes::one, "AMOUNT", "titratable acidity read, g/L as lactic acid", false};
+const Option k_ta_end{"--ta-end", Takes::one, "NUMBER", "pH it was titrated to; left out: 8.2", false};
+const Option k_acetic{"--acetic", Takes::one, "AMOUNT", "measured, g/L", false};
+const Option k_buffer{"--buffer", Takes::one, "NUMBER", "as a multiple of all-malt wort of SG 1.0484; left out: 1",
+                      false};
+
+Command sum(std::string_view name, std::string_view words, std::string_view about, std::string_view example,
+            std::vector<Option> options) {
+    return {name, Group::sums, Role::program, words, about, example, std::move(options)};
+}
+
+}  // namespace
+
+std::vector<Command> calc_commands() {
+    std::vector<Command> rows;
+    rows.push_back(
+        sum("calc ph", "", "pH, titratable acidity and sourness of a mixture of acids",
+            "calc ph --lactic 5 g/L --acetic 0.4 g/L --buffer 1 --wort-ph 4.4 --alcohol 6 %",
+            {{"--lactic", Takes::one, "AMOUNT", "lactic acid, g/L"},
+             {"--acetic", Takes::one, "AMOUNT", "acetic acid, g/L"},
+             {"--malic", Takes::one, "AMOUNT", "malic acid, g/L"},
+             {"--citric", Takes::one, "AMOUNT", "citric acid, g/L"},
+             {"--tartaric", Takes::one, "AMOUNT", "tartaric acid, g/L"},
+             {"--succinic", Takes::one, "AMOUNT", "succinic acid, g/L"},
+             {"--phosphoric", Takes::one, "AMOUNT", "phosphoric acid, g/L"},
+             {"--co2", Takes::one, "AMOUNT", "dissolved"},
+             {"--so2", Takes::one, "AMOUNT", "free"},
+             {"--buffer", Takes::one, "NUMBER", "as a multiple of all-malt wort of SG 1.0484; left out: 0"},
+             {"--strong-ions", Takes::one, "NUMBER", "mEq/L: K+, Na+, 2 Ca++ ... less Cl-, 2 SO4--; left out: 0"},
+             {"--wort-ph", Takes::one, "NUMBER", "instead: pH of the liquid before its acids came"},
+             {"--salt", Takes::one, "NUMBER", "mmol/L of salt that only adds ions; left out: 0"},
+             {"--alcohol", Takes::one, "PERCENT", "by volume; left out: 0"},
+             k_temperature,
+             {"--no-activity", Takes::nothing, "", "concentration of H+ instead of its activity"}}));
+    rows.push_back(sum("calc acids", "", "what is in a liquid of that pH and titratable acidity",
+                       "calc acids --ph 3.4 --ta 6.2 g/L --alcohol 6 %",
+                       {k_ph,
+                        k_ta,
+                        k_ta_end,
+                        k_acetic,
+                        k_alcohol,
+                        k_buffer,
+                        k_temperature,
+                        {"--no-activity", Takes::nothing, "", "concentration of H+ instead of its activity"}}));
+    rows.push_back(sum("calc dose", "ACID|CARBONATE", "grams of an acid or a carbonate to reach a pH or an acidity",
+                       "calc dose lactic --volume 20 L --ph 3.7 --ta 4.5 g/L --to-ta 6 g/L",
+                       {{"--volume", Takes::one, "VOLUME", "to be dosed"},
+                        {"--to-ph", Takes::one, "NUMBER", "wanted"},
+                        {"--to-ta", Takes::one, "AMOUNT", "wanted, g/L as lactic acid"},
+                        {"--strength", Takes::one, "SHARE", "of the product, by mass; left out: as usually sold"},
+                        k_ph,
+                        k_ta,
+                        k_ta_end,
+                        k_acetic,
+                        k_alcohol,
+                        k_buffer,
+                        k_temperature,
+                        k_gallons}));
+    rows.push_back(sum("calc blend", "", "pH, acidity and sourness of a blend, by charge",
+                       "calc blend --part \"20 L, ph 3.3, ta 7\" --part \"10 L, ph 4.2, ta 2.1, alcohol 6\"",
+                       {{"--part", Takes::one, "PART", "\"20 L, ph 3.3, ta 7\", and acetic, alcohol, buffer", true},
+                        k_ta_end,
+                        k_temperature,
+                        k_gallons}));
+    rows.push_back(sum("calc carbonation", "", "pressure for a carbonation, or the carbonation under a pressure",
+                       "calc carbonation --co2 2.4 vol --temperature 6 C",
+                       {{"--co2", Takes::one, "AMOUNT", "wanted: 2.4 vol or 4.7 g/L"},
+                        {"--pressure", Takes::one, "PRESSURE", "gauge, instead"},
+                        {"--temperature", Takes::one, "TEMPERATURE", "of the beer"},
+                        k_alcohol,
+                        k_gravity,
+                        k_altitude}));
+    rows.push_back(sum("calc pressure", "", "pressure in a closed bottle or keg: CO2, air, vapour",
+                       "calc pressure --co2 3 vol --head-space 4 % --temperature 30 C --gravity 1.006",
+                       {{"--co2", Takes::one, "AMOUNT", "all of it, per litre of beer: 3 vol or 6 g/L"},
+                        {"--head-space", Takes::one, "SHARE", "of the container, at filling"},
+                        k_temperature,
+                        {"--filled-at", Takes::one, "TEMPERATURE", "left out: 20 C"},
+                        {"--air", Takes::one, "STATE", "trapped (default), purged, or eaten (its oxygen)"},
+                        k_alcohol,
+                        k_gravity,
+                        k_altitude}));
+    rows.push_back(sum("calc dissolved", "", "CO2 left in beer that nobody measured, and what malic acid may add",
+                       "calc dissolved --warmest 20 C --coolest 8 C --malic 1.2 g/L",
+                       {{"--warmest", Takes::one, "TEMPERATURE", "since it finished"},
+                        {"--coolest", Takes::one, "TEMPERATURE", "of late, while it still worked"},
+                        {"--malic", Takes::one, "AMOUNT", "that bacteria may still turn"},
+                        k_altitude}));
+    rows.push_back(
+        sum("calc alcohol", "", "alcohol, extracts and attenuation", "calc alcohol --og 1.052 --gravity 1.008",
+            {{"--og", Takes::one, "GRAVITY", "of the wort"},
+             {"--gravity", Takes::one, "GRAVITY", "now"},
+             {"--alcohol", Takes::one, "PERCENT", "instead of --og: original extract follows"},
+             {"--brix", Takes::one, "NUMBER", "instead of --og: refractometer read in the beer"},
+             {"--attenuation", Takes::one, "PERCENT", "apparent, with --og: where that leads, and the limit"}}));
+    rows.push_back(sum("calc gravity", "GRAVITY", "gravity, extract and index; a hydrometer's reading corrected",
+                       "calc gravity 1.046 --read-at 28 C",
+                       {{"--read-at", Takes::one, "TEMPERATURE", "of the sample"},
+                        {"--marked-at", Takes::one, "TEMPERATURE", "on the hydrometer; left out: 20 C"}}));
+    rows.push_back(
+        sum("calc mix", "", "gravity, alcohol and volume of liquids poured together",
+            "calc mix --part \"20 L, gravity 1.006, alcohol 6\" --part \"4 L\"",
+            {{"--part", Takes::one, "PART", "\"20 L, gravity 1.006, alcohol 6\"; a volume alone is water", true},
+             k_gallons}));
+    rows.push_back(sum("calc colour", "", "colour of malt, of a blend, on both scales",
+                       "calc colour --malt \"4 kg, ebc 6\" --malt \"0.3 kg, ebc 150\" --volume 22 L",
+                       {{"--malt", Takes::one, "PART", "\"4 kg, ebc 6\"", true},
+                        {"--volume", Takes::one, "VOLUME", "of wort"},
+                        {"--part", Takes::one, "PART", "of a blend: \"10 L, ebc 20\"", true},
+                        {"--ebc", Takes::one, "NUMBER", "to be told in SRM"},
+                        {"--srm", Takes::one, "NUMBER", "to be told in EBC"},
+                        k_gallons}));
+    rows.push_back(sum("calc bitterness", "", "bitterness from the kettle, or what years leave of it",
+                       "calc bitterness --hop \"30 g, alpha 5, minutes 60\" --volume 20 L",
+                       {{"--hop", Takes::one, "PART", "\"30 g, alpha 5, minutes 60, at 100 C\"", true},
+                        {"--volume", Takes::one, "VOLUME", "of wort"},
+                        {"--ibu", Takes::one, "NUMBER", "instead: of a beer to be kept"},
+                        {"--years", Takes::one, "NUMBER", "kept"},
+                        k_temperature,
+                        k_gallons}));
+    return rows;
+}
+
+std::optional<int> calculate_chemistry(Session& session, const Command& command, const Typed& t) {
+    for (const Sum& one : k_sums) {
+        if (one.name != command.name) continue;
+        const auto gallons = gallons_of(t);
+        if (!gallons) return session.refuse(gallons.error());
+        app::CalcRequest request;
+        request.words = t.words;
+        request.gallons = *gallons;
+        for (const auto& [name, values] : t.options) request.options[name] = t.all(name);
+        if (command.words.empty() && !t.words.empty())
+            return session.refuse(wants_words(command.name, "\"" + t.rest(0) + "\" stands alone.").value());
+        const auto view = one.work_out(request);
+        if (!view) {
+            const int code = session.refuse(view.error());
+            // A sum asked outside its range was asked wrongly; there is no book that could be at fault.
+            return view.error().kind == ErrorKind::outside_model ? k_bad_input : code;
+        }
+        session.host.out << (session.form == Form::json ? render::json_of(*view) : render::text_of(*view))
+                         << std::flush;
+        return k_ok;
+    }
+    return std::nullopt;
+}
+
+}  // namespace undercroft::cli
