@@ -96,6 +96,36 @@ TEST(PublishedDensity, OfWaterAgreesWithTanakaAndWithKell) {
     }
 }
 
+TEST(PublishedDensity, OfSucroseIsThatOfThePrintedPolynomialToItsLastDigit) {
+    // ICUMSA SPS-4, Bubnik et al. 1995 (secondary reproduction), worked out in another program; kg/m3, three decimals.
+    struct Row {
+        double mass_percent, celsius, density;
+    };
+    constexpr Row rows[] = {{0, 5, 999.964},    {0, 10, 999.699},   {0, 15, 999.099},   {0, 20, 998.203},
+                            {0, 25, 997.043},   {0, 35, 994.029},   {5, 5, 1019.992},   {5, 10, 1019.567},
+                            {5, 15, 1018.826},  {5, 20, 1017.805},  {5, 25, 1016.536},  {5, 35, 1013.341},
+                            {10, 5, 1040.734},  {10, 10, 1040.147}, {10, 15, 1039.262}, {10, 20, 1038.115},
+                            {10, 25, 1036.735}, {10, 35, 1033.357}, {20, 5, 1084.478},  {20, 10, 1083.559},
+                            {20, 15, 1082.381}, {20, 20, 1080.977}, {20, 25, 1079.371}, {20, 35, 1075.620}};
+    for (const Row& row : rows)
+        EXPECT_NEAR(sucrose_density(row.mass_percent / 100.0, celsius(row.celsius)), row.density, 6e-4)
+            << row.mass_percent << ' ' << row.celsius;
+}
+
+TEST(PublishedExtract, OfSixGravitiesByBothPrintedCubics) {
+    // ASBC cubic and NBS C440 cubic (secondary reproductions), three decimals. Ours is the first up to 20 degrees; the
+    // cubic's own -0.003 at water is faded out below 1.010.
+    struct Row {
+        double gravity, asbc, nbs;
+    };
+    constexpr Row rows[] = {{1.0040, 1.028, 1.027}, {1.0080, 2.052, 2.051},   {1.0200, 5.081, 5.081},
+                            {1.0400, 9.994, 9.993}, {1.0480, 11.912, 11.912}, {1.0800, 19.331, 19.331}};
+    for (const Row& row : rows) {
+        EXPECT_NEAR(plato_of_gravity(row.gravity), row.asbc, row.gravity < 1.010 ? 0.0025 : 6e-4) << row.gravity;
+        EXPECT_NEAR(plato_of_gravity(row.gravity), row.nbs, 0.004) << row.gravity;
+    }
+}
+
 TEST(PublishedHydrometer, CorrectionsInThousandths) {
     // True SG of a sucrose solution and what an instrument of soda glass marked at 20 °C shows in it. Worked out
     // apart from this program, from ICUMSA density and 25e-6/K (BS 718 and NBS practice, from memory); 5 decimals.
