@@ -199,9 +199,18 @@ Result<CalcView> calc_ph(const CalcRequest& request) {
         TRY(wort, system.with_ph(wort, before));
         mix.strong_ions = wort.strong_ions;
     }
+    // Fruit brings its potassium with its acids; hop leaf takes up acid.
+    TRY(const double potassium, calc::grams_per_litre(request, "--potassium", 0.0));
+    TRY(const double hops, calc::grams_per_litre(request, "--hops", 0.0));
+    mix.strong_ions += chem::mix_of(chem::FruitAcids{0.0, 0.0, 0.0, potassium}, 1.0).strong_ions;
+    mix.strong_ions += chem::k_hop_base_per_g * hops;
+    if (hops > 0.0)
+        view.asked.push_back({"dry hops", hops, "g/L", "taken as 0.52 mEq of base a gram; later work found two thirds",
+                              "Maye, Smith & Leker 2016, MBAA Tech. Q."});
     view.asked.push_back({"strong ions", 1e3 * mix.strong_ions, "mEq/L",
-                          request.has("--wort-ph") ? "such as give the liquid that pH without the acids"
-                                                   : "K+, Na+, 2 Ca++ ... less Cl-, 2 SO4-- ...",
+                          request.has("--wort-ph")
+                              ? "such as give the liquid that pH without the acids, and what is added"
+                              : "K+, Na+, 2 Ca++ ... less Cl-, 2 SO4-- ...",
                           ""});
     TRY_VOID(add_state(view, system, mix));
     return view;

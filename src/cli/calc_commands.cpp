@@ -61,6 +61,8 @@ std::vector<Command> calc_commands() {
              {"--buffer", Takes::one, "NUMBER", "as a multiple of all-malt wort of SG 1.0484; left out: 0"},
              {"--strong-ions", Takes::one, "NUMBER", "mEq/L: K+, Na+, 2 Ca++ ... less Cl-, 2 SO4--; left out: 0"},
              {"--wort-ph", Takes::one, "NUMBER", "instead: pH of the liquid before its acids came"},
+             {"--potassium", Takes::one, "AMOUNT", "of fruit, added to the strong ions: \"300 mg/L\""},
+             {"--hops", Takes::one, "AMOUNT", "dry hops, g/L: they take up acid"},
              {"--salt", Takes::one, "NUMBER", "mmol/L of salt that only adds ions; left out: 0"},
              {"--alcohol", Takes::one, "PERCENT", "by volume; left out: 0"},
              k_temperature,
