@@ -115,9 +115,9 @@ inline V log10_of(const V& x) {
 }
 
 constexpr int k_most_rounds = 60;
-// A step of Newton's leaves an error of about its square, one of Halley's of its cube: below 1e-14 and 1e-12.
+// A step of Newton's leaves an error of about its square, one of Halley's of its cube, times some ten: below 1e-14.
 constexpr double k_small_step_of_newton = 3e-8;
-constexpr double k_small_step_of_halley = 1e-4;
+constexpr double k_small_step_of_halley = 3e-6;
 constexpr double k_near = 0.5;  // from here on Halley's step is safe
 constexpr double k_longest_step = 1.5;
 constexpr double k_lowest_log_gamma = -0.6;
@@ -132,7 +132,8 @@ struct Moments {
     V variance = V{};
     V third = V{};
     V covariance = V{};
-    V square_variance = V{};
+    V corrected_covariance = V{};  // over those whose pK follows the activity coefficient
+    V square_variance = V{};       // likewise
 };
 
 // Three protolytes of at most `steps` protons, side by side so that their divisions overlap; the list is filled up with
@@ -181,6 +182,8 @@ inline void add_three(const BalanceModel::Steps* three, const V* totals, const V
         } else {
             sum.square = sum.square + totals[j] * square;
             sum.covariance = sum.covariance + totals[j] * cube;
+            if (three[j].as_read) continue;
+            sum.corrected_covariance = sum.corrected_covariance + totals[j] * cube;
             sum.square_variance = sum.square_variance + totals[j] * (fourth * inverses[j] - square * square);
         }
     }
@@ -293,7 +296,7 @@ inline void solve_block(const BalanceModel& model, const double* const* columns,
             const V law_slope = (0.5 * inverse - 0.3) * model.minus_a_ln10;
             const V half_h = 0.5 * h;
             const V half_oh = 0.5 * oh;
-            const V by_log_gamma = oh - h + moments.covariance;
+            const V by_log_gamma = oh - h + moments.corrected_covariance;
             const V law_by_x = law_slope * (half_h - half_oh - 0.5 * moments.covariance);
             const V law_by_y = law_slope * (-half_h - half_oh - 0.5 * moments.square_variance);
             const V off = log_gamma - law;
