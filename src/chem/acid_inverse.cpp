@@ -220,11 +220,27 @@ Result<InferredAcids> infer_acids(const AcidSystem& system, const AcidReadings& 
     TRY(InferredAcids found, estimate(problem, start));
     if (worst_off(problem, found) <= k_likely_within) return found;
 
-    // Only the bounds hold it back now: does any mix give both readings?
+    // Only the bounds hold it back now: does any mix give both readings? Begun from several corners too, since along a
+    // bound there can be more than one resting place.
     problem.widened = k_weak;
     Vector again{};
     for (std::size_t i = 0; i < k_unknowns; ++i) again[i] = found.unknown[i].value;
-    TRY(InferredAcids nearest, estimate(problem, again));
+    std::vector<Vector> starts{again};
+    for (const double lactic : {0.0, 0.1, 0.4})
+        for (const double buffer : {0.3, 2.0})
+            for (const double strong_ions : {-0.015, 0.03, 0.12})
+                starts.push_back({lactic, again[InferredAcids::acetic], buffer, strong_ions});
+    Vector best = again;
+    double least = INFINITY;
+    for (const Vector& from : starts) {
+        const auto there = likeliest(problem, from);
+        if (!there) continue;  // a corner may lie outside the activity law
+        TRY(const std::vector<double> left, problem.residuals(*there));
+        if (sum_of_squares(left) >= least) continue;
+        least = sum_of_squares(left);
+        best = *there;
+    }
+    TRY(InferredAcids nearest, estimate(problem, best));
     nearest.fit =
         worst_off(problem, nearest) <= k_possible_within ? InferredAcids::Fit::unusual : InferredAcids::Fit::impossible;
     return nearest;

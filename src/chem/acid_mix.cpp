@@ -95,9 +95,12 @@ Result<AcidState> AcidSystem::state(const AcidMix& mix) const {
     state.ionic_strength = balance.ionic_strength;
     // By difference: the base itself adds to the ionic strength.
     constexpr double k_step = 1e-4;
-    TRY(const Balance above, m_balance.at_ph(amounts_of(mix, totals), std::min(14.0, balance.ph + k_step)));
-    TRY(const Balance below, m_balance.at_ph(amounts_of(mix, totals), std::max(0.0, balance.ph - k_step)));
-    state.capacity = (above.strong_ions - below.strong_ions) / (above.ph - below.ph);
+    const auto above = m_balance.at_ph(amounts_of(mix, totals), std::min(14.0, balance.ph + k_step));
+    const auto below = m_balance.at_ph(amounts_of(mix, totals), std::max(0.0, balance.ph - k_step));
+    // At the very end of the activity law one of the two is beyond it.
+    const Balance& high = above ? *above : balance;
+    const Balance& low = below ? *below : balance;
+    state.capacity = (high.strong_ions - low.strong_ions) / (high.ph - low.ph);
     state.sourness = balance.h_mol_per_l;
     const double shift = k_pk_per_abv * mix.abv;
     for (std::size_t i = 0; i < k_acids; ++i) {

@@ -94,7 +94,7 @@ public:
 
     // The linear form for blending: the net charge a litre would carry at that pH, mol/L. A blend has that pH where the
     // sum of charge * volume is zero, and lies below it where the sum is negative. Exact when `ionic_strength` and
-    // `abv` are those of the blend; with the mean of the parts' own it is within 0.02 pH in beer.
+    // `abv` are those of the blend; with the mean of the parts' own it is within 0.04 pH in beer.
     struct BlendPoint {
         double ph = 3.5;
         double ionic_strength = 0.03;
