@@ -115,9 +115,10 @@ inline V log10_of(const V& x) {
 }
 
 constexpr int k_most_rounds = 60;
-// A step of Newton's leaves an error of about its square, one of Halley's of its cube, times some ten: below 1e-14.
+// A step of Newton's leaves an error of about its square, one of Halley's of its cube, times some
+// ten: below 1e-14 and 1e-12.
 constexpr double k_small_step_of_newton = 3e-8;
-constexpr double k_small_step_of_halley = 3e-6;
+constexpr double k_small_step_of_halley = 3e-5;
 constexpr double k_near = 0.5;  // from here on Halley's step is safe
 constexpr double k_longest_step = 1.5;
 constexpr double k_lowest_log_gamma = -0.6;
@@ -242,12 +243,12 @@ inline Start start_of(const BalanceModel& model, const V* totals, const V& stron
 }
 
 template <bool with_gamma>
-inline void solve_block(const BalanceModel& model, const double* const* columns, const double* strong_ions,
-                        const double* inert_salt, const double* pk_shift, double* ph) {
+inline void solve_block(const BalanceModel& model, const double* const* columns, unsigned long at,
+                        const double* strong_ions, const double* inert_salt, const double* pk_shift, double* ph) {
     V totals[k_most_protolytes_in_task];
     Mask refused = no_lane();
     for (int p = 0; p < model.protolytes; ++p) {
-        totals[p] = columns[p] == nullptr ? V{} : load(columns[p]);
+        totals[p] = columns[p] == nullptr ? V{} : load(columns[p] + at);
         refused = refused | (totals[p] < 0.0);
     }
     const V strong = load(strong_ions);
@@ -348,12 +349,9 @@ template <bool with_gamma>
 inline void solve_all(const BalanceTask& task) {
     const BalanceModel& model = *task.model;
     constexpr unsigned long k_lanes = UNDERCROFT_LANES;
-    const double* columns[k_most_protolytes_in_task] = {};
     unsigned long done = 0;
     for (; done + k_lanes <= task.count; done += k_lanes) {
-        for (int p = 0; p < model.protolytes; ++p)
-            columns[p] = task.totals[p] == nullptr ? nullptr : task.totals[p] + done;
-        solve_block<with_gamma>(model, columns, task.strong_ions + done,
+        solve_block<with_gamma>(model, task.totals, done, task.strong_ions + done,
                                 task.inert_salt == nullptr ? nullptr : task.inert_salt + done,
                                 task.pk_shift == nullptr ? nullptr : task.pk_shift + done, task.ph + done);
     }
@@ -367,9 +365,10 @@ inline void solve_all(const BalanceTask& task) {
         if (task.inert_salt != nullptr) rest[k_most_protolytes_in_task + 1][i] = task.inert_salt[from];
         if (task.pk_shift != nullptr) rest[k_most_protolytes_in_task + 2][i] = task.pk_shift[from];
     }
+    const double* columns[k_most_protolytes_in_task] = {};
     for (int p = 0; p < model.protolytes; ++p) columns[p] = rest[p];
     double* answers = rest[k_most_protolytes_in_task + 3];
-    solve_block<with_gamma>(model, columns, rest[k_most_protolytes_in_task], rest[k_most_protolytes_in_task + 1],
+    solve_block<with_gamma>(model, columns, 0, rest[k_most_protolytes_in_task], rest[k_most_protolytes_in_task + 1],
                             rest[k_most_protolytes_in_task + 2], answers);
     for (unsigned long i = 0; done + i < task.count; ++i) task.ph[done + i] = answers[i];
 }
