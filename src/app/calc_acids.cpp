@@ -272,6 +272,7 @@ Result<CalcView> calc_dose(const CalcRequest& request) {
     }
     TRY(const chem::Dose dose, dose_for(system, beer.mix, litres, doser, purity, target));
     view.about = std::string(facts.name) + " for " + number_text(litres, 1) + " L";
+    view.asked.push_back({"alcohol", abv, "% vol", request.has("--alcohol") ? "" : "taken, since it was not said", ""});
     view.asked.push_back(
         {"strength", 100.0 * purity, "% by mass", request.has("--strength") ? "" : "as usually sold", ""});
     view.terms.push_back({std::string(facts.name), dose.grams, "g",

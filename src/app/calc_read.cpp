@@ -115,7 +115,9 @@ Result<Part> part_of(std::string_view field, const std::string& text, const std:
     for (std::size_t i = 1; i < pieces.size(); ++i) {
         const std::string piece = trimmed(pieces[i]);
         const auto blank = piece.find(' ');
-        const std::string word = piece.substr(0, blank);
+        std::string word = piece.substr(0, blank);
+        for (char& c : word)
+            if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');  // "pH 3.3"
         if (blank == std::string::npos || std::find(known.begin(), known.end(), word) == known.end()) {
             std::string all;
             for (const std::string& one : known) all += (all.empty() ? "" : ", ") + one;

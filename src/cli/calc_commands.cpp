@@ -164,7 +164,11 @@ std::optional<int> calculate_chemistry(Session& session, const Command& command,
         app::CalcRequest request;
         request.words = t.words;
         request.gallons = *gallons;
-        for (const auto& [name, values] : t.options) request.options[name] = t.all(name);
+        for (const auto& [name, given] : t.options) {
+            std::vector<std::string>& values = request.options[name];
+            for (const std::vector<std::string>& words : given)
+                if (!words.empty()) values.push_back(words.front());  // none: the option takes no value
+        }
         if (command.words.empty() && !t.words.empty())
             return session.refuse(wants_words(command.name, "\"" + t.rest(0) + "\" stands alone.").value());
         const auto view = one.work_out(request);
