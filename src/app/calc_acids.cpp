@@ -18,6 +18,9 @@ constexpr double k_lactic = 90.078;  // g/mol: TA is told as lactic acid
 constexpr const char* k_balance = "Davies; Goldberg et al. 2002, Martin & Tartar 1937 (docs/chemistry.md, 1)";
 constexpr const char* k_inverse = "derived (docs/chemistry.md, 2)";
 
+constexpr const char* k_sourness = "[H+] + molecules of organic acid with a proton left; beside pH and TA, not instead";
+constexpr const char* k_sourness_source = "after Da Conceicao Neta et al. 2007, J. Food Sci. 72:S352";
+
 struct OptionOfAcid {
     const char* option;
     Acid acid;
@@ -58,19 +61,21 @@ Result<double> ta_end_of(const CalcRequest& request) {
     return calc::number(request, "--ta-end", 6.0, 9.0, chem::k_ta_end_beer);
 }
 
-Result<void> add_state(CalcView& view, const AcidSystem& system, const AcidMix& mix) {
+// `extra_end`: a third end point of titration, 0 for none.
+Result<void> add_state(CalcView& view, const AcidSystem& system, const AcidMix& mix, double extra_end = 0.0) {
     TRY(const AcidState state, system.state(mix));
     view.terms.push_back({"pH", state.ph, "pH", "charges add up to nothing; " + view.basis, k_balance});
-    for (const double end : {chem::k_ta_end_beer, chem::k_ta_end_wine}) {
+    for (const double end : {chem::k_ta_end_beer, chem::k_ta_end_wine, extra_end}) {
+        if (end == 0.0) continue;
         TRY(const double ta, system.titratable(mix, end));
         view.terms.push_back({"titratable acidity to pH " + number_text(end, 1), ta * k_lactic, "g/L as lactic",
                               number_text(1e3 * ta, 1) + " mEq/L of base, CO2 driven off first",
-                              end > 8.0 ? "AOAC 950.07, ASBC Beer-8" : "wine practice, from memory"});
+                              end == chem::k_ta_end_beer   ? "AOAC 950.07, ASBC Beer-8"
+                              : end == chem::k_ta_end_wine ? "wine practice, from memory"
+                                                           : ""});
     }
     view.terms.push_back({"buffering", 1e3 * state.capacity, "mEq/L a pH", "base that raises it by 1, at this pH", ""});
-    view.terms.push_back({"sourness index", 1e3 * state.sourness, "mmol/L",
-                          "[H+] + molecules of organic acid with a proton left; beside pH and TA, not instead",
-                          "after Da Conceicao Neta et al. 2007, J. Food Sci. 72:S352"});
+    view.terms.push_back({"sourness index", 1e3 * state.sourness, "mmol/L", k_sourness, k_sourness_source});
     view.terms.push_back({"ionic strength", 1e3 * state.ionic_strength, "mmol/L", "half the sum of c z²", ""});
     for (std::size_t i = 0; i < chem::k_acids; ++i) {
         if (!(mix.acids[i] > 0.0)) continue;
@@ -212,7 +217,8 @@ Result<CalcView> calc_ph(const CalcRequest& request) {
                               ? "such as give the liquid that pH without the acids, and what is added"
                               : "K+, Na+, 2 Ca++ ... less Cl-, 2 SO4-- ...",
                           ""});
-    TRY_VOID(add_state(view, system, mix));
+    TRY(const double end, ta_end_of(request));
+    TRY_VOID(add_state(view, system, mix, request.has("--ta-end") ? end : 0.0));
     return view;
 }
 
@@ -237,6 +243,9 @@ Result<CalcView> calc_acids(const CalcRequest& request) {
     view.terms.push_back({"that mix reads", beer.found.ph, "pH", "the likeliest mix, solved again", k_balance});
     view.terms.push_back(
         {"and titrates", beer.found.ta * k_lactic, "g/L as lactic", "to pH " + number_text(end, 1), ""});
+    TRY(const AcidState state, system.state(beer.mix));
+    view.terms.push_back({"sourness index", 1e3 * state.sourness, "mmol/L", k_sourness, k_sourness_source});
+    view.terms.push_back({"undissociated lactic", 100.0 * state.undissociated[0], "%", "of the likeliest mix", ""});
     view.left_out.push_back("other acids than lactic and acetic (phosphate and the like count as buffer)");
     view.ranges.push_back("readings are taken as ± 0.05 pH and ± 0.2 g/L; priors are for beer");
     return view;

@@ -66,6 +66,7 @@ std::vector<Command> calc_commands() {
              {"--salt", Takes::one, "NUMBER", "mmol/L of salt that only adds ions; left out: 0"},
              {"--alcohol", Takes::one, "PERCENT", "by volume; left out: 0"},
              k_temperature,
+             {"--ta-end", Takes::one, "NUMBER", "pH of a third end point of titration; 8.2 and 7.0 are always told"},
              {"--no-activity", Takes::nothing, "", "concentration of H+ instead of its activity"}}));
     rows.push_back(sum("calc acids", "", "what is in a liquid of that pH and titratable acidity",
                        "calc acids --ph 3.4 --ta 6.2 g/L --alcohol 6 %",
