@@ -272,7 +272,7 @@ std::size_t ChargeBalance::solve_many(const AmountColumns& columns, double* ph, 
     for (std::size_t i = 0; i < columns.count; ++i) {
         if (!std::isnan(ph[i])) continue;
         std::array<double, k_most_protolytes> totals{};
-        for (std::size_t p = 0; p < size(); ++p) totals[p] = columns.totals[p][i];
+        for (std::size_t p = 0; p < size(); ++p) totals[p] = columns.totals[p] == nullptr ? 0.0 : columns.totals[p][i];
         Amounts amounts;
         amounts.totals = std::span(totals).first(size());
         amounts.strong_ions = columns.strong_ions[i];

@@ -62,7 +62,7 @@ struct Balance {
     double strong_ions = 0.0;  // what makes the sum zero at this pH
 };
 
-// Columns of many liquids: totals[p][i] is protolyte p of liquid i. Spans of one length; the last two may be empty.
+// Columns of many liquids, all of `count`: totals[p][i] is protolyte p of liquid i; null is none of it.
 struct AmountColumns {
     std::array<const double*, k_most_protolytes> totals{};
     const double* strong_ions = nullptr;
@@ -92,7 +92,7 @@ public:
     // Share of protolyte `index` that has given `given` protons.
     [[nodiscard]] double share(std::size_t index, int given, const Balance& at, double pk_shift = 0.0) const;
 
-    // pH of each, NaN where solve() would fail; equal to solve() within 1e-9. Gives how many failed.
+    // pH of each, NaN where ph() would fail; else the same as ph() to the bit. Gives how many failed.
     std::size_t solve_many(const AmountColumns& columns, double* ph, Lanes lanes = Lanes::automatic) const;
 
     [[nodiscard]] std::size_t size() const { return m_size; }

@@ -2,9 +2,10 @@
 //
 // Included by one .cpp for every instruction set (charge_balance_kernel_*.cpp), which defines UNDERCROFT_LANES first
 // and calls solve_columns. All of it lives in an unnamed namespace and uses no library: code made for a newer processor
-// must not be shared with the rest of the program by the linker. Holds: every lane is computed as if it were alone,
-// with the same operations in the same order (no fused multiply-add, built with -ffp-contract=off), so the answers are
-// the same to the bit whatever the number of lanes.
+// must not be shared with the rest of the program by the linker.
+//
+// Holds: every lane is computed as if it were alone, with the same operations in the same order (no fused multiply-add,
+// built with -ffp-contract=off), so the answers are the same to the bit whatever the number of lanes.
 //
 // Method: Newton in x = ln(activity of H+) on f = strong + h - oh - sum c n(x), whose slope h + oh + sum c var(n) is
 // positive; once near, with Halley's second derivative. exp(-s) of a step s is taken as (2 - s)/(2 + s), so that no

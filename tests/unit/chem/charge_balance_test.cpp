@@ -86,6 +86,21 @@ TEST(ChargeBalance, AnswersAreTheSameToTheBitOnEveryWidthAndForAnyLeftOver) {
     }
 }
 
+TEST(ChargeBalance, AColumnLeftOutIsNoneOfThatAcid) {
+    const ChargeBalance two(std::array{Protolyte{1, {4.76}}, Protolyte{2, {3.4, 5.1}}}, k_plain);
+    const std::vector<double> acetic(5, 0.05);
+    // One of them has no answer, so the sure way is asked too.
+    const std::vector<double> strong{0.0, 0.01, 50.0, 0.02, 0.03};
+    AmountColumns columns;
+    columns.totals[0] = acetic.data();
+    columns.strong_ions = strong.data();
+    columns.count = 5;
+    std::vector<double> ph(5);
+    EXPECT_EQ(two.solve_many(columns, ph.data()), 1U);
+    for (const std::size_t i : {0U, 1U, 3U, 4U})
+        EXPECT_EQ(ph[i], two.ph({std::array{0.05, 0.0}, strong[i]}).value()) << i;
+}
+
 TEST(ChargeBalance, OneThatHasNoAnswerDoesNotDisturbItsNeighbours) {
     const ChargeBalance acetic(std::array{Protolyte{1, {4.76}}}, k_plain);
     std::vector<double> totals(16, 0.05);
