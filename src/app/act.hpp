@@ -40,7 +40,7 @@ struct EnterLot {
     std::string brewed;  // day or range; empty: the day it enters
     bool age_assumed = false;
     std::string original_gravity, gravity, alcohol, ibu, colour, ph, ta;
-    std::vector<std::string> allergens;  // "gluten", "sulphite 12 mg/L"; beer brings gluten too unless "none", "no gluten"
+    std::vector<std::string> allergens;  // "gluten", "sulphite 12 mg/L"; beer brings gluten too unless told not to
     std::vector<std::string> cultures;   // ids or names of culture kinds, or names of cultures already in the book
 };
 
