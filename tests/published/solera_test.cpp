@@ -173,6 +173,21 @@ TEST(ASettledChain, HasAgesOfTheNegativeBinomial) {
     }
 }
 
+TEST(ATurnWithoutAPull, IsToldAsItStoodBeforeItWasToppedUp) {
+    // By hand: the first turn left out and 2 % evaporated, then topped up: what is told is all one turn old.
+    SoleraPlan plan = chain_of({50}, 10);
+    plan.first_pulls = {Volume{}};
+    plan.evaporation = 0.02;
+    const auto turns = turns_of(plan, 2);
+    ASSERT_EQ(turns[0].fills.size(), 1U);
+    EXPECT_NEAR(turns[0].mean_years, plan.interval_years, k_doubles);
+    EXPECT_NEAR(turns[0].mean_years, turns[0].stage_years[0], k_doubles);
+    EXPECT_NEAR(turns[0].sd_years, 0.0, k_doubles);
+    // Then 2 % is one turn old and 98 % two.
+    EXPECT_NEAR(turns[1].mean_years, (0.02 * 1 + 0.98 * 2) * plan.interval_years, k_doubles);
+    EXPECT_NEAR(turns[1].sd_years, std::sqrt(0.02 * 0.98) * plan.interval_years, k_doubles);
+}
+
 TEST(UnequalVesselsAndEvaporation, AreCarriedAsVolumes) {
     // The same sums in exact fractions, as far as 128 bits reach.
     const SoleraPlan unequal = chain_of({100, 60, 40}, 20);

@@ -253,13 +253,14 @@ std::vector<SoleraTurn> turns_of(const SoleraPlan& plan, int turns) {
         one.years = n * plan.interval_years;
         one.pulled = plan.pull_at(n);
         for (const auto& stage : chain.stages()) one.stage_years.push_back(mean_of(plan, stage.whole(), n));
+        const Fills standing = chain.stages().back().whole();
         Fills drawn = chain.pull_and_refill();
         const Fills left = chain.stages().back().whole();
         one.refilled = Volume::from_litres(chain.new_beer());
         one.after_refill_years = mean_of(plan, left, n);
         one.original_share_left = left.by_turn().front() / left.litres();
-        // A turn without a pull still has beer to speak of: what would have been drawn.
-        if (drawn.litres() <= 0.0) drawn = left;
+        // A turn without a pull still has beer to speak of: what stood there before it was topped up.
+        if (drawn.litres() <= 0.0) drawn = standing;
         double squares = 0.0;
         for (std::size_t i = drawn.by_turn().size(); i-- > 0;) {
             const double share = drawn.by_turn()[i] / drawn.litres();
