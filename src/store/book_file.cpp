@@ -22,6 +22,9 @@ using ledger::Entry;
 using ledger::Person;
 using ledger::Sitting;
 
+// Beyond what is read, so that whoever reads a book can add what is booked next without moving the rest.
+constexpr std::size_t k_room = 256;
+
 Result<void> check_shape(const Sitting& sitting) {
     if (sitting.entries.empty()) return fail(ErrorKind::bad_input, "sitting", "a sitting books at least one entry.");
     for (std::size_t i = 0; i < sitting.entries.size(); ++i) {
@@ -119,14 +122,19 @@ Result<void> insert_persons(Database& database, const std::vector<Person>& perso
 
 Result<std::vector<Entry>> BookFile::entries() {
     TRY(auto select, m_database->prepare("SELECT sequence, canonical FROM entry ORDER BY sequence"));
+    TRY(const std::int64_t count, m_database->integer("SELECT count(*) FROM entry"));
     std::vector<Entry> entries;
+    entries.reserve(static_cast<std::size_t>(count) + k_room);
     while (true) {
         TRY(const bool row, select.step());
-        if (!row) return entries;
+        if (!row) break;
         TRY(auto entry, entry_in(select.integer(0), select.text(1)));
         m_newer = m_newer || std::holds_alternative<ledger::Unknown>(entry.body);
         entries.push_back(std::move(entry));
     }
+    // Each was decoded: whether it is known need not be asked again.
+    if (!entries.empty()) m_known = entries.back().sequence;
+    return entries;
 }
 
 Result<std::vector<Person>> BookFile::persons() {
@@ -250,7 +258,8 @@ Result<void> BookFile::check_writable() const {
 }
 
 Result<void> BookFile::look_for_newer() {
-    TRY(m_newer, holds_newer(*m_database, m_facts));
+    TRY(const bool newer, holds_newer(*m_database, m_facts, m_known));
+    m_newer = m_newer || newer;
     return {};
 }
 

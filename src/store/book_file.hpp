@@ -77,6 +77,7 @@ private:
     ledger::BookFacts m_facts;
     Access m_access;
     bool m_newer;
+    std::int64_t m_known = 0;  // up to this entry all kinds and formats have been looked at
 };
 
 // Errors: bad_input when a file of that name is there or the facts cannot stand (no name, no zone, an id that

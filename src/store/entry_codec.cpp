@@ -9,6 +9,8 @@
 #include "store/canonical_json.hpp"
 #include "store/digest.hpp"
 #include "store/entry_fields.hpp"
+#include "store/entry_reader.hpp"
+#include "store/entry_rules.hpp"
 
 namespace undercroft::store {
 namespace {
@@ -42,21 +44,6 @@ std::optional<E> from_word_in_book(const std::string& text) {
 
 template <class T>
 concept Word = std::is_enum_v<T>;
-
-bool is_key(const EntryKey& key) {
-    return is_uuid(key.sitting, '7') && EntryKey::from_text(key.text()) == key;
-}
-
-// One key or several with a slash between: an entry placed after another, or in the place of one it supersedes.
-bool is_path(std::string_view path) {
-    while (true) {
-        const auto slash = path.find('/');
-        const auto key = EntryKey::from_text(std::string(path.substr(0, slash)));
-        if (!key || !is_key(*key)) return false;
-        if (slash == std::string_view::npos) return true;
-        path.remove_prefix(slash + 1);
-    }
-}
 
 // --- writing -----------------------------------------------------------------------------------
 
@@ -297,19 +284,6 @@ Failure damaged(const std::string& what) {
     return fail(ErrorKind::storage, "entry", "the stored bytes are not those of an entry: " + what);
 }
 
-// A body of that kind with nothing in it; Unknown for a kind this program does not know.
-template <std::size_t I = 0>
-ledger::Body empty_body(std::string_view kind) {
-    if constexpr (I == std::variant_size_v<ledger::Body>) {
-        return ledger::Unknown{};
-    } else {
-        using B = std::variant_alternative_t<I, ledger::Body>;
-        if constexpr (!std::is_same_v<B, ledger::Unknown>)
-            if (ledger::kind_word(B{}) == kind) return B{};
-        return empty_body<I + 1>(kind);
-    }
-}
-
 nlohmann::json parsed_object(std::string_view canonical) {
     nlohmann::json json = nlohmann::json::parse(canonical, nullptr, /*allow_exceptions=*/false);
     return json.is_object() ? json : nlohmann::json{};
@@ -320,21 +294,6 @@ int whole(const nlohmann::json& object, const char* name) {
     if (found == object.end() || !found->is_number_integer()) return 0;
     const auto number = found->get<std::int64_t>();
     return number > 0 && number <= std::numeric_limits<int>::max() ? static_cast<int>(number) : 0;
-}
-
-Result<void> check_commitment(const char* field, const std::string& text) {
-    if (text.empty() || is_commitment(text)) return {};
-    return fail(
-        ErrorKind::bad_input, field,
-        "an entry names people by a commitment of 64 hex digits, never by name: a name could not be forgotten.");
-}
-
-Result<void> check_origin(const ledger::Entry& entry) {
-    if (entry.origin_book.empty() && entry.origin_hash.empty()) return {};
-    if (is_uuid(entry.origin_book, '4') && is_commitment(entry.origin_hash)) return {};
-    return fail(ErrorKind::bad_input, "origin",
-                "an entry that comes from another book names that book by its UUID and the entry there by a hash of 64 "
-                "hex digits; every other entry names neither.");
 }
 
 }  // namespace
@@ -364,25 +323,7 @@ Result<void> check_text(std::string_view field, std::string_view text) {
 
 Result<std::string> encode(const ledger::Entry& entry) {
     if (const auto* unknown = std::get_if<ledger::Unknown>(&entry.body)) return unknown->canonical;
-    if (!is_key(entry.key) || (entry.supersedes && !is_key(*entry.supersedes)))
-        return fail(ErrorKind::bad_input, "key",
-                    "an entry is named by a UUID of version 7 in lower case and an index of 0 to 999999.");
-    if (!is_path(entry.place.path))
-        return fail(
-            ErrorKind::bad_input, "path",
-            "\"" + entry.place.path + "\" is no place: it is the key of an entry, or several with a slash between.");
-    if (entry.sitting_size <= entry.key.index)
-        return fail(ErrorKind::bad_input, "sitting_size",
-                    "entry " + std::to_string(entry.key.index) + " lies outside a sitting of " +
-                        std::to_string(entry.sitting_size) + ".");
-    TRY_VOID(check_commitment("by", entry.by));
-    TRY_VOID(check_origin(entry));
-    if (const auto* tasting = std::get_if<ledger::Tasting>(&entry.body))
-        TRY_VOID(check_commitment("taster", tasting->taster));
-    if (const auto* take = std::get_if<ledger::Take>(&entry.body)) TRY_VOID(check_commitment("person", take->person));
-    if (const auto* note = std::get_if<ledger::Note>(&entry.body); note != nullptr && !note->picture.empty())
-        if (!is_commitment(note->picture))
-            return fail(ErrorKind::bad_input, "picture", "an entry names a picture by a commitment of 64 hex digits.");
+    TRY_VOID(check_entry(entry));
 
     FieldWriter body;
     std::visit(
@@ -407,6 +348,11 @@ Result<std::string> encode(const ledger::BookFacts& facts) {
 }
 
 Result<ledger::Entry> decode_entry(std::string_view canonical) {
+    if (auto entry = read_canonical(canonical)) return *std::move(entry);
+    return decode_thoroughly(canonical);
+}
+
+Result<ledger::Entry> decode_thoroughly(std::string_view canonical) {
     const nlohmann::json json = parsed_object(canonical);
     if (json.is_null()) return damaged("they are no JSON object.");
     const auto kind = json.find("kind");

@@ -31,6 +31,8 @@ inline constexpr std::size_t k_longest_text = 64 * 1024;  // bytes of a single t
 // Sequence 0. An entry of an unknown kind or a higher format comes back as ledger::Unknown.
 // Errors: storage, when the bytes are not those of any entry.
 [[nodiscard]] Result<ledger::Entry> decode_entry(std::string_view canonical);
+// The same without the quick way for what is in order: what that way is held to.
+[[nodiscard]] Result<ledger::Entry> decode_thoroughly(std::string_view canonical);
 // Of a newer format, reads what it knows.
 [[nodiscard]] Result<ledger::BookFacts> decode_facts(std::string_view canonical);
 

@@ -5,11 +5,12 @@
 
 namespace undercroft::store {
 
-Result<bool> holds_newer(Database& database, const ledger::BookFacts& facts) {
+Result<bool> holds_newer(Database& database, const ledger::BookFacts& facts, std::int64_t known) {
     if (facts.format > k_book_format) return true;
     TRY(const auto step, database.integer("PRAGMA user_version"));
     if (step > k_schema_step) return true;
-    TRY(auto rows, database.prepare("SELECT DISTINCT kind, format FROM entry"));
+    TRY(auto rows, database.prepare("SELECT DISTINCT kind, format FROM entry WHERE sequence > ?1"));
+    rows.bind(1, known);
     while (true) {
         TRY(const bool row, rows.step());
         if (!row) return false;
