@@ -56,7 +56,8 @@ Result<AgeView> Book::age(const AgeRequest& request) {
             "\"" + request.state + "\" is no point of a turn; say now, before (the pull) or after (the refill).");
     TRY_VOID(load());
     Instant when;
-    TRY(const ledger::Cellar cellar, cellar_at({request.on, request.known_on}, when));
+    TRY(const auto now_standing, standing_at({request.on, request.known_on}, when));
+    const ledger::Cellar& cellar = now_standing->cellar;
     TRY(const engine::HolderRef holder, find_holder(cellar, "name", request.name));
 
     AgeView view;
@@ -97,11 +98,12 @@ Result<AgeView> Book::age(const AgeRequest& request) {
             TRY(const Day known, parse_day("known-on", request.known_on, today()));
             scope.known_on = end_of_day(known, m_zone);
         }
-        const auto then = ledger::replay(m_entries, scope);
-        if (!then)
-            return tl::unexpected(Telling{m_entries, m_persons, m_zone, view.book.unit}.error_of(then.error(), false));
-        const ledger::Liquid& liquid = then->vessels[at_index(then->vessel_of(vessel.key))].liquid;
-        const auto age = engine::age_of(*then, liquid, place.at, m_zone, from);
+        auto found_then = standing(scope);
+        if (!found_then) return tl::unexpected(telling().error_of(found_then.error(), false));
+        const std::shared_ptr<const Standing> standing_then = *std::move(found_then);
+        const ledger::Cellar& then = standing_then->cellar;
+        const ledger::Liquid& liquid = then.vessels[at_index(then.vessel_of(vessel.key))].liquid;
+        const auto age = engine::age_of(then, liquid, place.at, m_zone, from);
         if (!age) return no_age(liquid.volume);
         return std::pair{AgeAtTurn{iso_text(day_of(place.at, m_zone)), *age}, liquid.volume};
     };

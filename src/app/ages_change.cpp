@@ -41,30 +41,37 @@ std::vector<int> chain_above(const ledger::Cellar& cellar, int vessel) {
 // A book that goes on: each step is drafted and replayed like a sitting, at its own time, and kept in memory only.
 class Future {
 public:
-    Future(DraftInputs inputs, const std::vector<ledger::Entry>& booked)
-        : m_inputs(inputs), m_surroundings(inputs.surroundings), m_entries(booked) {}
+    explicit Future(const DraftInputs& inputs)
+        : m_inputs(inputs), m_surroundings(inputs.surroundings), m_entries(inputs.booked), m_course(m_entries) {}
 
-    [[nodiscard]] Result<ledger::Cellar> cellar_at(Instant when) const {
+    [[nodiscard]] Result<std::shared_ptr<const Standing>> standing_at(Instant when) {
         ledger::Scope scope;
         scope.until = when;
-        auto cellar = ledger::replay(m_entries, scope);
-        if (cellar) return std::move(*cellar);
-        return tl::unexpected(
-            Telling{m_entries, m_inputs.persons, m_inputs.zone, m_inputs.unit}.error_of(cellar.error(), true));
+        auto standing = m_course.at(scope);
+        if (standing) return *std::move(standing);
+        return tl::unexpected(Telling{m_course.chains(), m_inputs.persons, m_inputs.zone, m_inputs.unit}.error_of(
+            standing.error(), true));
     }
     [[nodiscard]] Result<void> act(Instant when, std::vector<Act> acts) {
         m_surroundings.now = [when] { return when; };
-        const DraftInputs inputs{m_inputs.facts,  m_entries,      m_inputs.persons, m_inputs.zone,
-                                 m_inputs.tables, m_surroundings, m_inputs.unit};
-        Drafter drafter(inputs);
+        Drafter drafter(DraftInputs{m_inputs.facts, m_entries, m_course, m_inputs.persons, m_inputs.zone,
+                                    m_inputs.tables, m_surroundings, m_inputs.unit});
         SittingRequest request;
         request.acts = std::move(acts);
         TRY_VOID(drafter.draft(request));
-        std::int64_t number = m_entries.empty() ? 0 : m_entries.back().sequence;
+        const std::size_t before = m_entries.size();
+        const ledger::Entry* const place = m_entries.data();
         for (ledger::Entry entry : drafter.sitting().entries) {
-            entry.sequence = ++number;
+            entry.sequence = m_entries.empty() ? 1 : m_entries.back().sequence + 1;
             entry.recorded = when;
             m_entries.push_back(std::move(entry));
+        }
+        if (m_entries.data() == place) {
+            std::vector<const ledger::Entry*> more;
+            for (std::size_t i = before; i < m_entries.size(); ++i) more.push_back(&m_entries[i]);
+            m_course.add(more);
+        } else {
+            m_course = Course{m_entries};
         }
         return {};
     }
@@ -73,6 +80,7 @@ private:
     DraftInputs m_inputs;
     Surroundings m_surroundings;
     std::vector<ledger::Entry> m_entries;
+    Course m_course;
 };
 
 struct Way {
@@ -89,7 +97,8 @@ Result<ChangeSide> turns_ahead(Future& future, const Way& way, Instant first, in
     double litres = 0.0;
     for (int n = 0; n < turns; ++n) {
         const Instant when = later(first, n * way.interval_years);
-        TRY(const ledger::Cellar cellar, future.cellar_at(when));
+        TRY(const auto standing, future.standing_at(when));
+        const ledger::Cellar& cellar = standing->cellar;
         TRY(const int index, find_vessel(cellar, "vessel", way.names.front()));
         const ledger::VesselState& vessel = cellar.vessels[at_index(index)];
         ChangeTurn turn;
@@ -118,8 +127,8 @@ Result<ChangeSide> turns_ahead(Future& future, const Way& way, Instant first, in
         refill.to_full = true;
         acts.emplace_back(std::move(refill));
         TRY_VOID(future.act(when, std::move(acts)));
-        TRY(const ledger::Cellar after, future.cellar_at(when));
-        turn.refilled = after.lots.back().volume;
+        TRY(const auto after, future.standing_at(when));
+        turn.refilled = after->cellar.lots.back().volume;
         litres += turn.pulled.in_litres();
         side.turns.push_back(std::move(turn));
     }
@@ -134,7 +143,8 @@ Result<ChangeView> Book::change(const ChangeRequest& request) {
     constexpr int k_most_turns = 40;
     TRY_VOID(load());
     Instant now;
-    TRY(const ledger::Cellar cellar, cellar_at({}, now));
+    TRY(const auto standing, standing_at({}, now));
+    const ledger::Cellar& cellar = standing->cellar;
     TRY(const int index, find_vessel(cellar, "vessel", request.vessel));
     const ledger::VesselState& vessel = cellar.vessels[at_index(index)];
     ChangeView view;
@@ -200,10 +210,11 @@ Result<ChangeView> Book::change(const ChangeRequest& request) {
     const auto first_of = [&](const Way& way) {
         return booked.empty() ? later(now, way.interval_years) : std::max(now, later(last, way.interval_years));
     };
-    const DraftInputs inputs{m_journal.facts(), m_entries, m_persons, m_zone, m_tables, m_surroundings, line().unit};
-    Future as_it_is(inputs, m_entries);
+    const DraftInputs inputs{m_journal.facts(), m_entries,      m_course,   m_persons, m_zone,
+                             m_tables,          m_surroundings, line().unit};
+    Future as_it_is(inputs);
     TRY(view.old_way, turns_ahead(as_it_is, old_way, first_of(old_way), turns, m_zone));
-    Future as_it_would_be(inputs, m_entries);
+    Future as_it_would_be(inputs);
     if (!additions.empty()) {
         TRY_VOID(as_it_would_be.act(now, std::move(additions)));
     }

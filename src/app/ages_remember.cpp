@@ -133,7 +133,8 @@ Result<Known> known_from(const std::string& text, Day today) {
 Result<RememberView> Book::remember(const RememberRequest& request) {
     TRY_VOID(load());
     Instant now;
-    TRY(const ledger::Cellar cellar, cellar_at({}, now));
+    TRY(const auto standing, standing_at({}, now));
+    const ledger::Cellar& cellar = standing->cellar;
     TRY(const int index, find_vessel(cellar, "vessel", request.vessel));
     const ledger::VesselState& vessel = cellar.vessels[at_index(index)];
     RememberView view;

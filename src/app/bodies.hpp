@@ -64,8 +64,8 @@ struct Here {
     std::vector<std::string>& remarks;  // said beside the preview
     std::vector<Caution>& cautions;
     People& people;
-    const std::vector<ledger::Entry>& entries;  // of the whole book, later ones too
-    Pictures* pictures = nullptr;               // absent where no picture can come from
+    const ledger::Chains& chains;  // of the whole book, later entries too
+    Pictures* pictures = nullptr;  // absent where no picture can come from
 };
 
 [[nodiscard]] Result<ledger::VesselJoins> body_of(const RegisterVessel& act, Here& here);

@@ -1,5 +1,6 @@
 // Runs of bottles, and what becomes of them.
 #include <algorithm>
+#include <set>
 
 #include "app/bodies.hpp"
 #include "app/names.hpp"
@@ -12,7 +13,7 @@ namespace {
 using namespace ledger;
 
 // "AMB-26-1": letters of the vessel, year, and the first number that is free.
-std::string new_run_code(const std::vector<Entry>& entries, const std::string& vessel, Day day) {
+std::string new_run_code(const Chains& chains, const std::string& vessel, Day day) {
     std::string letters;
     std::string name = vessel;
     if (name.starts_with("The ")) name = name.substr(4);
@@ -23,14 +24,13 @@ std::string new_run_code(const std::vector<Entry>& entries, const std::string& v
     }
     if (letters.empty()) letters = "RUN";
     const std::string year = std::to_string(static_cast<int>(day.year()) % 100 + 100).substr(1);
+    // A run that was booked for a later day has its code already.
+    std::set<std::string> taken;
+    for (int number = 0; number < static_cast<int>(chains.size()); ++number)
+        if (const auto* run = std::get_if<Package>(&chains.entry(number).body)) taken.insert(run->run);
     for (int number = 1;; ++number) {
         const std::string code = letters + "-" + year + "-" + std::to_string(number);
-        // A run that was booked for a later day has its code already.
-        const bool taken = std::any_of(entries.begin(), entries.end(), [&](const Entry& entry) {
-            const auto* run = std::get_if<Package>(&entry.body);
-            return run != nullptr && run->run == code;
-        });
-        if (!taken) return code;
+        if (!taken.contains(code)) return code;
     }
 }
 
@@ -117,7 +117,7 @@ Result<Package> body_of(const PackageRun& act, Here& here) {
     }
     TRY_VOID(beer_in(body.count));
     body.purged = act.purged;
-    body.run = act.run.empty() ? new_run_code(here.entries, source.as.name, day_of(here.at, here.zone)) : act.run;
+    body.run = act.run.empty() ? new_run_code(here.chains, source.as.name, day_of(here.at, here.zone)) : act.run;
     body.location = act.location;
     return body;
 }

@@ -23,6 +23,9 @@ namespace {
 constexpr std::size_t k_due_in_cellar = 5;
 constexpr int k_days_in_cellar = 14;
 
+// So many entries can be booked before the book is read again.
+constexpr std::size_t k_room_for_bookings = 256;
+
 Volume total_of(const ledger::Cellar& cellar, engine::HolderRef holder) {
     return holder.run >= 0 ? cellar.runs[at_index(holder.run)].liquid.volume
                            : cellar.vessels[at_index(holder.vessel)].liquid.volume;
@@ -59,9 +62,29 @@ Result<void> Book::load() {
     // Somebody can be forgotten without an entry.
     TRY(m_persons, m_journal.persons());
     if (last == m_sequence && last != 0) return {};
-    TRY(m_entries, m_journal.entries());
+    TRY(std::vector<ledger::Entry> entries, m_journal.entries());
+    entries.reserve(entries.size() + k_room_for_bookings);
+    m_entries = std::move(entries);
+    m_course = Course{m_entries};
     m_sequence = m_entries.empty() ? 0 : m_entries.back().sequence;
     return {};
+}
+
+Result<void> Book::take_in(std::vector<ledger::Entry> booked) {
+    const bool has_room = m_entries.capacity() - m_entries.size() >= booked.size();
+    if (!has_room || booked.empty() || booked.front().sequence != m_sequence + 1) return load();
+    std::vector<const ledger::Entry*> more;
+    for (ledger::Entry& entry : booked) {
+        m_entries.push_back(std::move(entry));
+        more.push_back(&m_entries.back());
+    }
+    m_course.add(more);
+    m_sequence = m_entries.back().sequence;
+    return {};
+}
+
+Telling Book::telling() const {
+    return {m_course.chains(), m_persons, m_zone, unit_of(m_journal.facts())};
 }
 
 BookLine Book::line() const {
@@ -70,7 +93,7 @@ BookLine Book::line() const {
     return line;
 }
 
-Result<ledger::Cellar> Book::cellar_at(const Moment& moment, Instant& when) {
+Result<std::shared_ptr<const Standing>> Book::standing_at(const Moment& moment, Instant& when) {
     ledger::Scope scope;
     when = m_surroundings.now();
     if (!moment.on.empty()) {
@@ -91,43 +114,49 @@ Result<ledger::Cellar> Book::cellar_at(const Moment& moment, Instant& when) {
         }
     }
     m_whole_until.reset();
-    auto cellar = ledger::replay(m_entries, scope);
-    if (!cellar && holds_unknown(m_entries)) {
+    auto found = standing(scope);
+    if (!found && holds_unknown(m_entries)) {
         // What this program does not know may have brought what a later entry takes: answer up to there.
-        for (const ledger::Entry& entry : m_entries)
-            if (entry.key == cellar.error().entry) {
-                scope.before = entry.place;
-                m_whole_until = entry.at();
-            }
+        if (const ledger::Entry* broken = m_course.chains().find(found.error().entry)) {
+            scope.before = broken->place;
+            m_whole_until = broken->at();
+        }
         when = std::min(when, m_whole_until.value_or(when));
-        cellar = ledger::replay(m_entries, scope);
+        found = standing(scope);
     }
-    if (cellar) return std::move(*cellar);
-    return tl::unexpected(
-        Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}.error_of(cellar.error(), false));
+    if (found) return *std::move(found);
+    return tl::unexpected(telling().error_of(found.error(), false));
+}
+
+tl::expected<std::shared_ptr<const Standing>, ledger::ReplayFault> Book::standing(const ledger::Scope& scope) {
+    if (!scope.known_on) return m_course.at(scope);
+    auto cellar = ledger::replay(m_entries, scope);
+    if (!cellar) return tl::unexpected(cellar.error());
+    auto earlier = std::make_shared<Standing>();
+    earlier->cellar = *std::move(cellar);
+    engine::follow(earlier->states, earlier->cellar);
+    return earlier;
 }
 
 Result<Book::Look> Book::look(const Moment& moment) {
     TRY_VOID(load());
     Instant when;
-    TRY(ledger::Cellar cellar, cellar_at(moment, when));
-    engine::StateBook states = engine::states_of(cellar);
-    return Look{when, std::move(cellar), std::move(states),
-                Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}};
+    TRY(std::shared_ptr<const Standing> standing, standing_at(moment, when));
+    return Look{when, std::move(standing), telling()};
 }
 
-Result<engine::HolderRef> Book::holder_named(const Look& here, std::string_view field, const std::string& name) const {
-    auto found = find_holder(here.cellar, field, name);
+Result<engine::HolderRef> Book::holder_named(const Look& here, std::string_view field, const std::string& name) {
+    auto found = find_holder(here.cellar(), field, name);
     if (found || found.error().kind != ErrorKind::not_found) return found;
     // On an earlier day: what is there today, when it came.
-    const auto today = ledger::replay(m_entries);
+    const auto today = m_course.at({});
     if (!today) return found;
-    return tl::unexpected(unless_later(std::move(found).error(), *today, here.when, here.telling));
+    return tl::unexpected(unless_later(std::move(found).error(), (*today)->cellar, here.when, here.telling));
 }
 
 Result<CellarView> Book::cellar(const Moment& moment) {
     TRY(const Look here, look(moment));
-    const auto& cellar = here.cellar;
+    const auto& cellar = here.cellar();
     const auto& telling = here.telling;
     const Seen seen = here.seen();
     const Instant when = here.when;
@@ -153,12 +182,12 @@ Result<CellarView> Book::cellar(const Moment& moment) {
 
 Result<HoldingView> Book::show(const std::string& name, const Moment& moment) {
     TRY(const Look here, look(moment));
-    const auto& cellar = here.cellar;
+    const auto& cellar = here.cellar();
     const auto& telling = here.telling;
     const Seen seen = here.seen();
     engine::HolderRef holder;
     if (!name.empty() && name.front() == '#') {
-        TRY(const ledger::Entry* entry, find_entry(m_entries, cellar, name));
+        TRY(const ledger::Entry* entry, find_entry(m_entries, m_course.chains(), name));
         holder = {cellar.vessel_of(entry->key), cellar.run_of(entry->key)};
         if (holder.vessel < 0 && holder.run < 0)
             return fail(ErrorKind::not_found, "name",
@@ -193,16 +222,11 @@ bool is_entry_number(const std::string& text) {
 }
 
 // An entry with all that it replaced and that replaced it, newest first.
-std::vector<const ledger::Entry*> chain_of(const std::vector<ledger::Entry>& entries, const ledger::Entry& one) {
-    std::vector<const ledger::Entry*> chain{&one};
-    for (bool grew = true; std::exchange(grew, false);)
-        for (const ledger::Entry& entry : entries) {
-            const bool newer = entry.supersedes && *entry.supersedes == chain.front()->key;
-            const bool older = chain.back()->supersedes && *chain.back()->supersedes == entry.key;
-            if (newer) chain.insert(chain.begin(), &entry);
-            if (older) chain.push_back(&entry);
-            grew = grew || newer || older;
-        }
+std::vector<const ledger::Entry*> chain_of(const ledger::Chains& chains, const ledger::Entry& one) {
+    std::vector<const ledger::Entry*> chain;
+    const ledger::Entry* oldest = &chains.entry(chains.first_of(chains.number_of(one.key)));
+    for (const auto* entry = oldest; entry != nullptr; entry = chains.superseding(entry->key)) chain.push_back(entry);
+    std::reverse(chain.begin(), chain.end());
     return chain;
 }
 
@@ -210,15 +234,15 @@ std::vector<const ledger::Entry*> chain_of(const std::vector<ledger::Entry>& ent
 
 Result<EntriesView> Book::entries(const std::string& subject, int most) {
     TRY(const Look here, look(Moment{}));
-    const auto& cellar = here.cellar;
+    const auto& cellar = here.cellar();
     const auto& telling = here.telling;
     const Seen seen = here.seen();
     EntriesView view;
     view.book = line();
     const auto wanted = static_cast<std::size_t>(std::max(0, most));
     if (is_entry_number(subject) && !find_holder(cellar, "subject", subject)) {
-        TRY(const ledger::Entry* entry, find_entry(m_entries, cellar, subject));
-        for (const ledger::Entry* one : chain_of(m_entries, *entry)) view.entries.push_back(telling.line(*one, cellar));
+        TRY(const ledger::Entry* entry, find_entry(m_entries, m_course.chains(), subject));
+        for (const ledger::Entry* one : chain_of(m_course.chains(), *entry)) view.entries.push_back(telling.line(*one));
         return view;
     }
     if (!subject.empty()) {
@@ -228,19 +252,18 @@ Result<EntriesView> Book::entries(const std::string& subject, int most) {
     }
     std::vector<const ledger::Entry*> ordered;
     for (const ledger::Entry& entry : m_entries) ordered.push_back(&entry);
-    std::sort(ordered.begin(), ordered.end(), [](const auto* a, const auto* b) {
+    const auto shown = static_cast<std::ptrdiff_t>(std::min(wanted, ordered.size()));
+    std::partial_sort(ordered.begin(), ordered.begin() + shown, ordered.end(), [](const auto* a, const auto* b) {
         return a->place == b->place ? a->sequence > b->sequence : b->place < a->place;
     });
-    for (const ledger::Entry* entry : ordered) {
-        if (view.entries.size() == wanted) break;
-        view.entries.push_back(telling.line(*entry, cellar));
-    }
+    ordered.resize(static_cast<std::size_t>(shown));
+    for (const ledger::Entry* entry : ordered) view.entries.push_back(telling.line(*entry));
     return view;
 }
 
 Result<TraceView> Book::trace_back(const std::string& name, const Moment& moment) {
     TRY(const Look here, look(moment));
-    const auto& cellar = here.cellar;
+    const auto& cellar = here.cellar();
     const auto& telling = here.telling;
     const Instant when = here.when;
     TRY(const engine::HolderRef holder, holder_named(here, "name", name));
@@ -297,7 +320,7 @@ Result<TraceView> Book::trace_back(const std::string& name, const Moment& moment
 
 Result<TraceView> Book::trace_forward(const std::string& name, const Moment& moment) {
     TRY(const Look here, look(moment));
-    const auto& cellar = here.cellar;
+    const auto& cellar = here.cellar();
     const auto& telling = here.telling;
     const Instant when = here.when;
     TRY(const Origin origin, find_origin(cellar, name));
@@ -357,8 +380,8 @@ Result<TraceView> Book::trace_forward(const std::string& name, const Moment& mom
 
 Result<FruitView> Book::fruit(const FruitRequest& request) {
     TRY(const Look here, look(Moment{}));
-    const auto& cellar = here.cellar;
-    const auto& states = here.states;
+    const auto& cellar = here.cellar();
+    const auto& states = here.states();
     if (request.beer.empty()) {
         TRY(FruitView sum, fruit_sum(request, m_tables, gallons(), today()));
         sum.book = line();
@@ -391,8 +414,8 @@ Result<FruitView> Book::fruit(const FruitRequest& request) {
 
 Result<GasCheckView> Book::gas(const GasRequest& request) {
     TRY(const Look here, look(Moment{}));
-    const auto& cellar = here.cellar;
-    const auto& states = here.states;
+    const auto& cellar = here.cellar();
+    const auto& states = here.states();
     if (request.beer.empty()) {
         TRY(GasCheckView sum, gas_sum(request, m_tables, gallons()));
         sum.book = line();
@@ -433,8 +456,8 @@ Result<RoundView> Book::round() {
     RoundView view;
     view.book = line();
     view.on = here.telling.day_text(here.when);
-    for (std::size_t i = 0; i < here.cellar.vessels.size(); ++i) {
-        const ledger::VesselState& vessel = here.cellar.vessels[i];
+    for (std::size_t i = 0; i < here.cellar().vessels.size(); ++i) {
+        const ledger::VesselState& vessel = here.cellar().vessels[i];
         if (!vessel.retired && (vessel.liquid.volume > Volume{} || !vessel.additions_inside.empty()))
             view.vessels.push_back(vessel_summary(here.seen(), static_cast<int>(i)));
     }
@@ -444,12 +467,12 @@ Result<RoundView> Book::round() {
 
 Result<Names> Book::names() {
     TRY(const Look here, look(Moment{}));
-    return Names{here.cellar};
+    return Names{here.cellar()};
 }
 
 Result<LabelView> Book::label(const std::string& run, const std::string& beer_name) {
     TRY(const Look here, look(Moment{}));
-    const auto& cellar = here.cellar;
+    const auto& cellar = here.cellar();
     const Seen seen = here.seen();
     TRY(const int index, find_run(cellar, "run", run));
     LabelView view = label_of(seen, m_tables, index, beer_name);
@@ -460,6 +483,7 @@ Result<LabelView> Book::label(const std::string& run, const std::string& beer_na
 DraftInputs Book::draft_inputs() {
     return {m_journal.facts(),
             m_entries,
+            m_course,
             m_persons,
             m_zone,
             m_tables,
@@ -497,7 +521,7 @@ Result<SittingView> Book::book(const SittingRequest& request) {
         for (std::size_t i = 0; i < view.entries.size() && i < booked.entries.size(); ++i) {
             view.entries[i].number = booked.entries[i].sequence;
         }
-        TRY_VOID(load());
+        TRY_VOID(take_in(booked.entries));
         // Booked, the entry that opened a finding has a number.
         if (!view.findings_opened.empty()) {
             TRY(const Look here, look(Moment{}));

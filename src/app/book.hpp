@@ -7,12 +7,15 @@
 
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "app/act.hpp"
 #include "app/ages.hpp"
+#include "app/course.hpp"
+#include "app/describe.hpp"
 #include "app/names.hpp"
 #include "app/views.hpp"
 #include "base/result.hpp"
@@ -128,14 +131,19 @@ private:
     [[nodiscard]] Result<Look> look(const Moment& moment);
     // Entries and people, read again when the book has moved on.
     [[nodiscard]] Result<void> load();
-    [[nodiscard]] Result<ledger::Cellar> cellar_at(const Moment& moment, Instant& when);
+    [[nodiscard]] tl::expected<std::shared_ptr<const Standing>, ledger::ReplayFault> standing(
+        const ledger::Scope& scope);
+    [[nodiscard]] Result<std::shared_ptr<const Standing>> standing_at(const Moment& moment, Instant& when);
+    [[nodiscard]] Telling telling() const;
+    // What was just booked, without reading the book again.
+    [[nodiscard]] Result<void> take_in(std::vector<ledger::Entry> booked);
     [[nodiscard]] BookLine line() const;
     // The picture a note holds.
     [[nodiscard]] Result<ledger::Picture> picture_of(const std::string& entry, std::int64_t& number);
     [[nodiscard]] std::vector<FindingView> findings_at(const Look& here) const;
     // A vessel or run; of what comes only later the error says when.
     [[nodiscard]] Result<engine::HolderRef> holder_named(const Look& here, std::string_view field,
-                                                         const std::string& name) const;
+                                                         const std::string& name);
     [[nodiscard]] Gallons gallons() const { return m_journal.facts().gallons; }
     [[nodiscard]] Day today() const { return day_of(m_surroundings.now(), m_zone); }
 
@@ -144,7 +152,8 @@ private:
     const Zone& m_zone;
     const tables::Tables& m_tables;
     Surroundings m_surroundings;
-    std::vector<ledger::Entry> m_entries;
+    std::vector<ledger::Entry> m_entries;  // its entries stay where they are: m_course points at them
+    Course m_course;
     std::vector<ledger::Person> m_persons;
     std::int64_t m_sequence = 0;
     std::optional<Instant> m_whole_until;  // see BookLine::answers_until; of the newest answer

@@ -9,10 +9,11 @@ namespace undercroft::app {
 // What every question starts with: the book read, replayed, and looked at.
 struct Book::Look {
     Instant when;
-    ledger::Cellar cellar;
-    engine::StateBook states;
+    std::shared_ptr<const Standing> standing;
     Telling telling;
-    [[nodiscard]] Seen seen() const { return {cellar, states, telling, when}; }
+    [[nodiscard]] const ledger::Cellar& cellar() const { return standing->cellar; }
+    [[nodiscard]] const engine::StateBook& states() const { return standing->states; }
+    [[nodiscard]] Seen seen() const { return {cellar(), states(), telling, when}; }
 };
 
 }  // namespace undercroft::app

@@ -9,7 +9,7 @@
 namespace undercroft::app {
 
 std::vector<FindingView> Book::findings_at(const Look& here) const {
-    return findings_of(here.telling, m_tables, gallons(), here.cellar, here.states);
+    return findings_of(here.telling, m_tables, gallons(), here.cellar(), here.states());
 }
 
 Result<FindingsView> Book::findings() {
@@ -19,7 +19,7 @@ Result<FindingsView> Book::findings() {
 
 Result<ledger::Picture> Book::picture_of(const std::string& entry, std::int64_t& number) {
     TRY(const Look here, look(Moment{}));
-    TRY(const ledger::Entry* found, find_entry(m_entries, here.cellar, entry));
+    TRY(const ledger::Entry* found, find_entry(m_entries, m_course.chains(), entry));
     number = found->sequence;
     const auto* note = std::get_if<ledger::Note>(&found->body);
     if (note == nullptr || note->picture.empty())
@@ -58,7 +58,7 @@ Result<ForgetView> Book::forget_picture(const std::string& entry, bool what_if) 
 Result<ForgetView> Book::forget_person(const std::string& name, bool what_if) {
     TRY(const Look here, look(Moment{}));
     TRY(const ledger::Person person, find_person(m_persons, name));
-    ForgetView view = look_for_person(here.telling, here.cellar, person);
+    ForgetView view = look_for_person(here.telling, person);
     if (!what_if) {
         TRY_VOID(m_journal.forget(person.commitment));
         TRY_VOID(load());

@@ -95,10 +95,10 @@ CheckFinding check_volumes(const std::vector<Entry>& entries, const Telling& tel
 }
 
 // What was said and is no longer true is no damage: the book is whole, and says so.
-CheckFinding check_findings(const Telling& telling, const tables::Tables& tables, Gallons gallons) {
-    const auto cellar = replay(telling.entries, {});
-    if (!cellar) return {"findings", true, "not looked for: the volumes do not fit together"};
-    const std::size_t standing = findings_of(telling, tables, gallons, *cellar, engine::states_of(*cellar)).size();
+CheckFinding check_findings(Course& course, const Telling& telling, const tables::Tables& tables, Gallons gallons) {
+    const auto now = course.at({});
+    if (!now) return {"findings", true, "not looked for: the volumes do not fit together"};
+    const std::size_t standing = findings_of(telling, tables, gallons, (*now)->cellar, (*now)->states).size();
     return {"findings", true,
             standing == 0   ? "nothing that was said has become untrue"
             : standing == 1 ? "1 stands: undercroft findings"
@@ -148,12 +148,8 @@ Result<CheckView> Book::check(const CheckRequest& request) {
             if (wanted(finding.check)) view.findings.push_back(std::move(finding));
     }
     if (wanted("references")) view.findings.push_back(check_references(m_entries));
-    if (wanted("volumes"))
-        view.findings.push_back(
-            check_volumes(m_entries, Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}));
-    if (wanted("findings"))
-        view.findings.push_back(
-            check_findings(Telling{m_entries, m_persons, m_zone, unit_of(m_journal.facts())}, m_tables, gallons()));
+    if (wanted("volumes")) view.findings.push_back(check_volumes(m_entries, telling()));
+    if (wanted("findings")) view.findings.push_back(check_findings(m_course, telling(), m_tables, gallons()));
     if (!request.head.empty()) {
         TRY(CheckFinding finding, check_head(*m_keepsafe, request.head, m_sequence));
         view.findings.push_back(std::move(finding));

@@ -73,10 +73,9 @@ public:
         return text;
     }
     std::string operator()(const Lift& body) const {
-        for (const Entry& entry : m_telling.entries)
-            if (entry.key == body.addition)
-                if (const auto* addition = std::get_if<Addition>(&entry.body))
-                    return addition->name + " is lifted out of " + name(addition->vessel);
+        if (const Entry* entry = m_telling.chains.find(body.addition))
+            if (const auto* addition = std::get_if<Addition>(&entry->body))
+                return addition->name + " is lifted out of " + name(addition->vessel);
         return "an addition is lifted out";
     }
     std::string operator()(const Pitch& body) const {
@@ -174,24 +173,12 @@ private:
 }  // namespace
 
 std::string Telling::name_of(const EntryKey& key) const {
-    // The newest of the chain that starts at, or runs through, this key. Chains are short.
-    EntryKey current = key;
+    // The newest of the chain that runs through this key, before it was taken out of the book.
     std::string name;
-    for (bool further = true; further;) {
-        further = false;
-        for (const Entry& entry : entries) {
-            if (entry.key == current) {
-                if (const auto* vessel = std::get_if<VesselJoins>(&entry.body)) name = vessel->name;
-                if (const auto* run = std::get_if<Package>(&entry.body)) name = run->run;
-            }
-        }
-        for (const Entry& entry : entries) {
-            if (entry.supersedes && *entry.supersedes == current && !std::holds_alternative<Void>(entry.body)) {
-                current = entry.key;
-                further = true;
-                break;
-            }
-        }
+    for (const Entry* entry = chains.find(key); entry != nullptr && !std::holds_alternative<Void>(entry->body);
+         entry = chains.superseding(entry->key)) {
+        if (const auto* vessel = std::get_if<VesselJoins>(&entry->body)) name = vessel->name;
+        if (const auto* run = std::get_if<Package>(&entry->body)) name = run->run;
     }
     return name.empty() ? "something unknown" : name;
 }
@@ -215,7 +202,12 @@ std::string Telling::volume(Volume value) const {
     return text_of(value, unit);
 }
 
-EntryLine Telling::line(const Entry& entry, const Cellar& cellar) const {
+std::int64_t Telling::number_of(const EntryKey& key) const {
+    const Entry* entry = chains.find(key);
+    return entry == nullptr ? 0 : entry->sequence;
+}
+
+EntryLine Telling::line(const Entry& entry) const {
     EntryLine line;
     line.number = entry.sequence;
     line.key = entry.key.text();
@@ -225,28 +217,19 @@ EntryLine Telling::line(const Entry& entry, const Cellar& cellar) const {
     line.text = sentence(entry);
     line.by = person_name(persons, entry.by);
     line.reason = entry.reason;
-    const auto by = cellar.superseded_by.find(entry.key.text());
-    if (by != cellar.superseded_by.end()) {
+    if (const Entry* by = chains.superseding(entry.key)) {
         line.live = false;
-        for (const Entry& other : entries)
-            if (other.key.text() == by->second && other.sequence > 0)
-                line.superseded_by = "#" + std::to_string(other.sequence);
+        if (by->sequence > 0) line.superseded_by = "#" + std::to_string(by->sequence);
     }
-    if (std::holds_alternative<Void>(entry.body)) {
-        if (entry.supersedes)
-            for (const Entry& other : entries)
-                if (other.key == *entry.supersedes)
-                    line.text = "takes #" + std::to_string(other.sequence) + " out of the book";
-    }
+    if (std::holds_alternative<Void>(entry.body) && entry.supersedes)
+        line.text = "takes #" + std::to_string(number_of(*entry.supersedes)) + " out of the book";
     return line;
 }
 
 Error Telling::error_of(const ReplayFault& fault, bool drafted) const {
     Error error;
     error.kind = ErrorKind::impossible;
-    const Entry* entry = nullptr;
-    for (const Entry& one : entries)
-        if (one.key == fault.entry) entry = &one;
+    const Entry* entry = chains.find(fault.entry);
     if (!drafted && entry != nullptr) {
         const std::string number = "entry #" + std::to_string(entry->sequence) + " of " + day_text(entry->at());
         error.where = number;

@@ -12,7 +12,7 @@ namespace undercroft::app {
 
 // What is needed to put an entry into words.
 struct Telling {
-    const std::vector<ledger::Entry>& entries;  // booked and drafted
+    const ledger::Chains& chains;  // of all entries, booked and drafted
     const std::vector<ledger::Person>& persons;
     const Zone& zone;
     VolumeUnit unit = VolumeUnit::litres;
@@ -21,7 +21,9 @@ struct Telling {
     [[nodiscard]] std::string name_of(const ledger::EntryKey& key) const;
     // "pulls 18 L from The Amber into Jar 23"
     [[nodiscard]] std::string sentence(const ledger::Entry& entry) const;
-    [[nodiscard]] EntryLine line(const ledger::Entry& entry, const ledger::Cellar& cellar) const;
+    [[nodiscard]] EntryLine line(const ledger::Entry& entry) const;
+    // The short number of the entry with that key, 0 for a draft or a key that is not there.
+    [[nodiscard]] std::int64_t number_of(const ledger::EntryKey& key) const;
     [[nodiscard]] std::string day_text(Instant instant) const;
     [[nodiscard]] std::string time_text(Instant instant) const;
     [[nodiscard]] std::string volume(Volume value) const;

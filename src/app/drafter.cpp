@@ -33,12 +33,40 @@ Snapshot verdict_snapshot(const engine::package::GasCheck& check, const EntryKey
     return snapshot;
 }
 
+// Which vessels and runs of a cellar certain entries concern.
+class Named {
+public:
+    Named(const Cellar& cellar, const std::set<const Entry*>& told) : m_cellar(cellar) {
+        for (const Entry* entry : told) {
+            const auto spot =
+                std::lower_bound(cellar.entries.begin(), cellar.entries.end(), entry,
+                                 [](const Entry* one, const Entry* wanted) { return one->place < wanted->place; });
+            if (spot != cellar.entries.end() && *spot == entry)
+                m_indices.push_back(static_cast<int>(spot - cellar.entries.begin()));
+        }
+    }
+    // `entries`: those that concern one of them.
+    [[nodiscard]] bool is_among(const std::vector<int>& entries) const {
+        return std::any_of(m_indices.begin(), m_indices.end(),
+                           [&entries](int index) { return std::binary_search(entries.begin(), entries.end(), index); });
+    }
+    [[nodiscard]] bool names(const EntryKey& key) const {
+        const int vessel = m_cellar.vessel_of(key);
+        const int run = m_cellar.run_of(key);
+        return (vessel >= 0 && is_among(m_cellar.vessels[at_index(vessel)].entries)) ||
+               (run >= 0 && is_among(m_cellar.runs[at_index(run)].entries));
+    }
+
+private:
+    const Cellar& m_cellar;
+    std::vector<int> m_indices;
+};
+
 }  // namespace
 
 Drafter::Drafter(const DraftInputs& inputs)
     : m_in(inputs),
-      m_all(inputs.booked),
-      m_first_draft(inputs.booked.size()),
+      m_booked(inputs.booked),
       m_people(inputs.persons, inputs.surroundings),
       m_pictures(inputs.surroundings) {}
 
@@ -46,8 +74,9 @@ Result<void> Drafter::place_sitting(const SittingRequest& request) {
     const Instant now = m_in.surroundings.now();
     const Day today = day_of(now, m_in.zone);
     std::string newest;
-    for (const Entry& entry : m_in.booked)
-        if (is_sitting_key(entry.key.sitting)) newest = std::max(newest, entry.key.sitting);
+    // The last booked are mostly the newest: so few others are looked at closely.
+    for (auto entry = m_in.booked.rbegin(); entry != m_in.booked.rend(); ++entry)
+        if (entry->key.sitting > newest && is_sitting_key(entry->key.sitting)) newest = entry->key.sitting;
     m_key = request.key.empty() ? new_sitting_key(now, m_in.surroundings.random16(), newest) : request.key;
     if (!is_sitting_key(m_key))
         return fail(ErrorKind::bad_input, "key",
@@ -66,8 +95,10 @@ Result<void> Drafter::place_sitting(const SittingRequest& request) {
                 }
             // What came later may stand on it, or have corrected it.
             const std::int64_t first = m_booked_same.front().sequence;
-            std::erase_if(m_all, [first](const Entry& entry) { return entry.sequence >= first; });
-            m_first_draft = m_all.size();
+            const auto end = std::partition_point(m_booked.begin(), m_booked.end(),
+                                                  [first](const Entry& entry) { return entry.sequence < first; });
+            m_booked = m_booked.first(static_cast<std::size_t>(end - m_booked.begin()));
+            m_earlier.emplace(m_booked);
             m_at = m_booked_same.front().at();
         }
     }
@@ -88,9 +119,8 @@ Result<void> Drafter::place_sitting(const SittingRequest& request) {
             m_at = noon_of(when.day, m_in.zone);
     }
     if (!request.after.empty()) {
-        TRY(const Cellar cellar, replay_or_say(m_all, {}));
-        TRY(const Entry* entry, find_entry(m_all, cellar, request.after));
-        if (cellar.superseded_by.contains(entry->key.text()) || std::holds_alternative<Void>(entry->body))
+        TRY(const Entry* entry, find_entry(m_booked, course().chains(), request.after));
+        if (course().chains().superseding(entry->key) != nullptr || std::holds_alternative<Void>(entry->body))
             return fail(ErrorKind::stale, "after",
                         request.after + " no longer counts; name the entry that replaced it.");
         m_after = entry->place;
@@ -100,32 +130,32 @@ Result<void> Drafter::place_sitting(const SittingRequest& request) {
     return {};
 }
 
-Result<Cellar> Drafter::replay_or_say(const std::vector<Entry>& entries, const Scope& scope) const {
-    auto cellar = replay(entries, scope);
-    if (cellar) return std::move(*cellar);
-    const Telling words{entries, m_people.all(), m_in.zone, m_in.unit};
-    const bool drafted = is_draft(cellar.error().entry);
-    Error error = words.error_of(cellar.error(), drafted);
-    if (!drafted && !m_superseded.empty()) name_needs(error, entries, words);
+Result<std::shared_ptr<const Standing>> Drafter::standing_or_say(Course& course, const Scope& scope) const {
+    auto standing = course.at(scope);
+    if (standing) return *std::move(standing);
+    const bool drafted = is_draft(standing.error().entry);
+    Error error = words_of(course).error_of(standing.error(), drafted);
+    if (!drafted && !m_superseded.empty()) name_needs(error, course);
     return tl::unexpected(std::move(error));
 }
 
-void Drafter::name_needs(Error& error, const std::vector<Entry>& entries, const Telling& words) const {
-    const Needs needs = needed_by(entries, [this](const EntryKey& key) { return is_draft(key); });
+void Drafter::name_needs(Error& error, const Course& course) const {
+    const Needs needs = needed_by(course, [this](const EntryKey& key) { return is_draft(key); });
     if (needs.entries.empty()) return;
+    const Telling words = words_of(course);
     std::string changed;
     for (const EntryKey& key : m_superseded)
-        changed += (changed.empty() ? "#" : ", #") + std::to_string(number_of(entries, key));
+        changed += (changed.empty() ? "#" : ", #") + std::to_string(words.number_of(key));
     const std::size_t count = needs.entries.size();
     error.where = changed;
     error.what = (count == 1 ? "An entry that stands needs " : std::to_string(count) + " entries that stand need ") +
                  changed + " as it is.";
     if (!needs.all) error.what = "At least " + error.what;
     std::vector<Fact> facts;
-    for (const Entry& entry : needs.entries)
-        facts.push_back({"undercroft entries " + std::to_string(entry.sequence),
-                         words.day_text(entry.at()) + "  " + words.sentence(entry)});
-    const std::string first = "#" + std::to_string(needs.entries.front().sequence) + ": ";
+    for (const Entry* entry : needs.entries)
+        facts.push_back({"undercroft entries " + std::to_string(entry->sequence),
+                         words.day_text(entry->at()) + "  " + words.sentence(*entry)});
+    const std::string first = "#" + std::to_string(needs.entries.front()->sequence) + ": ";
     for (Fact& fact : error.facts) facts.push_back({first + fact.label, std::move(fact.value)});
     error.facts = std::move(facts);
     error.next_step = count == 1 ? "Void or correct that one first, or book this another way."
@@ -133,22 +163,29 @@ void Drafter::name_needs(Error& error, const std::vector<Entry>& entries, const 
                                    "another way.";
 }
 
+Result<void> Drafter::replay_before(const Place& place) {
+    TRY([[maybe_unused]] const auto standing, standing_or_say(course(), Scope{std::nullopt, place, std::nullopt}));
+    return {};
+}
+
 Entry Drafter::new_entry(const std::string& by) const {
     Entry entry;
-    entry.key = {m_key, static_cast<int>(drafted())};
+    entry.key = {m_key, static_cast<int>(m_drafts.size())};
     entry.place = m_after ? place_after(*m_after, entry.key) : place_at(m_at, entry.key);
     entry.by = by;
     return entry;
 }
 
-Result<void> Drafter::append(Entry entry) {
-    m_all.push_back(std::move(entry));
-    return {};
+void Drafter::append(Entry entry) {
+    m_drafts.push_back(std::move(entry));
+    const Entry* const last = &m_drafts.back();
+    m_with_drafts = (m_drafts.size() == 1 ? base() : m_with_drafts).with({&last, 1});
 }
 
-Result<Body> Drafter::body_for(const Act& act, const std::vector<Entry>& entries, const Place& before) {
-    TRY(const Cellar cellar, replay_or_say(entries, Scope{std::nullopt, before, std::nullopt}));
-    const engine::StateBook states = engine::states_of(cellar);
+Result<Body> Drafter::body_for(const Act& act, Course& course, const Place& before) {
+    TRY(const auto standing, standing_or_say(course, Scope{std::nullopt, before, std::nullopt}));
+    const Cellar& cellar = standing->cellar;
+    const engine::StateBook& states = standing->states;
     Here here{cellar,
               states,
               m_in.tables,
@@ -160,14 +197,14 @@ Result<Body> Drafter::body_for(const Act& act, const std::vector<Entry>& entries
               m_remarks,
               m_cautions,
               m_people,
-              entries,
+              course.chains(),
               &m_pictures};
     Result<Body> body = std::visit(
         [&](const auto& one) -> Result<Body> {
             using One = std::decay_t<decltype(one)>;
             if constexpr (std::is_same_v<One, PrintLabel>) {
                 TRY(const int run, find_run(cellar, "run", one.run));
-                const Telling words{entries, m_people.all(), m_in.zone, m_in.unit};
+                const Telling words = words_of(course);
                 LabelView label = label_of(Seen{cellar, states, words, before.at}, m_in.tables, run, one.name);
                 Snapshot snapshot;
                 snapshot.kind = SnapshotKind::label;
@@ -178,7 +215,7 @@ Result<Body> Drafter::body_for(const Act& act, const std::vector<Entry>& entries
                 return Body{std::move(snapshot)};
             } else if constexpr (std::is_same_v<One, AcknowledgeFinding>) {
                 TRY(const int run, find_run(cellar, "run", one.run));
-                return acknowledge(one, cellar.runs[at_index(run)].key, entries);
+                return acknowledge(one, cellar.runs[at_index(run)].key, course);
             } else if constexpr (std::is_same_v<One, VoidEntry> || std::is_same_v<One, Correct>) {
                 return fail(ErrorKind::bad_input, "correct",
                             "A correction is corrected by correcting the entry it left: name that entry.");
@@ -189,19 +226,17 @@ Result<Body> Drafter::body_for(const Act& act, const std::vector<Entry>& entries
         },
         act);
     if (body || body.error().kind != ErrorKind::not_found) return body;
-    const auto whole = replay(entries);
+    const auto whole = course.at({});
     if (!whole) return body;
-    return tl::unexpected(unless_later(std::move(body).error(), *whole, before.at,
-                                       Telling{entries, m_people.all(), m_in.zone, m_in.unit}));
+    return tl::unexpected(unless_later(std::move(body).error(), (*whole)->cellar, before.at, words_of(course)));
 }
 
-Result<Body> Drafter::acknowledge(const AcknowledgeFinding& act, const EntryKey& run,
-                                  const std::vector<Entry>& entries) const {
+Result<Body> Drafter::acknowledge(const AcknowledgeFinding& act, const EntryKey& run, Course& course) const {
     if (act.words.empty()) return fail(ErrorKind::bad_input, "words", "What was done about it? Say it in a few words.");
     // A finding is about today, whatever day this is booked for.
-    TRY(const Cellar today, replay_or_say(entries, {}));
-    const Telling words{entries, m_people.all(), m_in.zone, m_in.unit};
-    const auto findings = findings_of(words, m_in.tables, m_in.facts.gallons, today, engine::states_of(today));
+    TRY(const auto today, standing_or_say(course, {}));
+    const Telling words = words_of(course);
+    const auto findings = findings_of(words, m_in.tables, m_in.facts.gallons, today->cellar, today->states);
     const std::string code = words.name_of(run);
     if (std::none_of(findings.begin(), findings.end(), [&](const FindingView& one) { return one.run == code; }))
         return fail(ErrorKind::impossible, "run", "Nothing is found about " + code + " that could be acknowledged.", {},
@@ -213,16 +248,15 @@ Result<void> Drafter::draft_act(const Act& act, const std::string& by) {
     if (const auto* correct = std::get_if<Correct>(&act)) return draft_correction(*correct, by);
     if (const auto* gone = std::get_if<VoidEntry>(&act)) return draft_void(*gone, by);
     Entry entry = new_entry(by);
-    TRY(entry.body, body_for(act, m_all, entry.place));
-    TRY_VOID(append(std::move(entry)));
+    TRY(entry.body, body_for(act, course(), entry.place));
+    append(std::move(entry));
     if (const auto* package = std::get_if<PackageRun>(&act)) return check_gas(*package, by);
     return {};
 }
 
 Result<void> Drafter::draft_void(const VoidEntry& act, const std::string& by) {
-    TRY(const Cellar cellar, replay_or_say(m_all, {}));
-    TRY(const Entry* target, find_entry(m_all, cellar, act.entry));
-    TRY_VOID(require_newest(m_all, cellar, *target));
+    TRY(const Entry* target, find_entry(m_booked, course().chains(), act.entry));
+    TRY_VOID(require_newest(course().chains(), *target));
     if (std::holds_alternative<Void>(target->body))
         return fail(ErrorKind::stale, "entry",
                     "#" + std::to_string(target->sequence) + " took an entry out of the book already.", {},
@@ -234,23 +268,25 @@ Result<void> Drafter::draft_void(const VoidEntry& act, const std::string& by) {
     entry.body = Void{};
     m_corrects = true;
     m_superseded.push_back(target->key);
-    return append(std::move(entry));
+    TRY_VOID(replay_before(target->place));
+    append(std::move(entry));
+    return {};
 }
 
 Result<void> Drafter::draft_correction(const Correct& act, const std::string& by) {
-    TRY(const Cellar cellar, replay_or_say(m_all, {}));
-    TRY(const Entry* found, find_entry(m_all, cellar, act.entry));
-    const Entry target = *found;
-    TRY_VOID(require_newest(m_all, cellar, target));
+    TRY(const Entry* found, find_entry(m_booked, course().chains(), act.entry));
+    const Entry& target = *found;
+    TRY_VOID(require_newest(course().chains(), target));
     Entry entry = new_entry(by);
     if (!m_when_stated) entry.place = target.place;
     entry.supersedes = target.key;
     entry.reason = act.reason;
     // Draft against the book as if the old entry had never been.
-    std::vector<Entry> without = m_all;
     Entry gone = entry;
     gone.body = Void{};
-    without.push_back(gone);
+    const Entry* const taken_out = &gone;
+    TRY_VOID(replay_before(std::min(entry.place, target.place)));
+    Course without = course().with({&taken_out, 1});
     TRY(entry.body, body_for(*act.instead, without, entry.place));
     // Bottles keep the code that stands on them unless the correction is of the code.
     if (const auto* run = std::get_if<PackageRun>(act.instead.get()); run != nullptr && run->run.empty())
@@ -262,19 +298,20 @@ Result<void> Drafter::draft_correction(const Correct& act, const std::string& by
                         " and cannot become one of kind " + kind_word(entry.body) + ". Void it and book the other.");
     m_corrects = true;
     m_superseded.push_back(target.key);
-    TRY_VOID(append(std::move(entry)));
+    append(std::move(entry));
     if (const auto* package = std::get_if<PackageRun>(act.instead.get())) return check_gas(*package, by);
     return {};
 }
 
 Result<void> Drafter::check_gas(const PackageRun& act, const std::string& by) {
-    const Entry packaged = m_all.back();
+    const Entry& packaged = m_drafts.back();
     const Entry next = new_entry(by);
     // The run as it was filled: a correction may stand long before today.
     Place just_after = packaged.place;
     just_after.path += "/";
-    TRY(const Cellar cellar, replay_or_say(m_all, Scope{std::nullopt, just_after, std::nullopt}));
-    const engine::StateBook states = engine::states_of(cellar);
+    TRY(const auto standing, standing_or_say(course(), Scope{std::nullopt, just_after, std::nullopt}));
+    const Cellar& cellar = standing->cellar;
+    const engine::StateBook& states = standing->states;
     const int run = cellar.run_of(packaged.key);
     engine::package::GasQuestion question = gas_question_of(cellar, states, m_in.tables, {-1, run});
     GasRequest figures;
@@ -288,7 +325,10 @@ Result<void> Drafter::check_gas(const PackageRun& act, const std::string& by) {
     // The verdict is kept with what it rests on: what was known when the bottles were filled.
     Entry kept = next;
     kept.body = verdict_snapshot(check, packaged.key, act.limit);
-    if (check.verdict == engine::package::Verdict::no_objection) return append(std::move(kept));
+    if (check.verdict == engine::package::Verdict::no_objection) {
+        append(std::move(kept));
+        return {};
+    }
     if (act.acknowledge.empty()) {
         Error error;
         error.kind = ErrorKind::impossible;
@@ -300,10 +340,11 @@ Result<void> Drafter::check_gas(const PackageRun& act, const std::string& by) {
         m_objection = std::move(error);
         return {};
     }
-    TRY_VOID(append(std::move(kept)));
+    append(std::move(kept));
     Entry entry = new_entry(by);
     entry.body = Acknowledge{std::string("gas.") + engine::package::word(check.verdict), packaged.key, act.acknowledge};
-    return append(std::move(entry));
+    append(std::move(entry));
+    return {};
 }
 
 Result<void> Drafter::draft(const SittingRequest& request) {
@@ -316,37 +357,37 @@ Result<void> Drafter::draft(const SittingRequest& request) {
         TRY_VOID(draft_act(act, by));
         // Say what is wrong with this act before the next one hides it.
         const Place next = new_entry(by).place;
-        TRY([[maybe_unused]] const Cellar so_far, replay_or_say(m_all, Scope{std::nullopt, next, std::nullopt}));
+        TRY([[maybe_unused]] const auto so_far, standing_or_say(course(), Scope{std::nullopt, next, std::nullopt}));
     }
-    for (std::size_t i = m_first_draft; i < m_all.size(); ++i) m_all[i].sitting_size = static_cast<int>(drafted());
-    TRY([[maybe_unused]] const Cellar whole, replay_or_say(m_all, {}));
+    for (Entry& draft : m_drafts) draft.sitting_size = static_cast<int>(m_drafts.size());
+    TRY([[maybe_unused]] const auto whole, standing_or_say(course(), {}));
     if (!m_booked_same.empty()) return same_as_booked();
     return {};
 }
 
 Result<void> Drafter::same_as_booked() {
-    bool same = m_booked_same.size() == drafted();
+    bool same = m_booked_same.size() == m_drafts.size();
     for (std::size_t i = 0; same && i < m_booked_same.size(); ++i) {
-        const Entry& mine = m_all[m_first_draft + i];
+        const Entry& mine = m_drafts[i];
         same = mine.body == m_booked_same[i].body && mine.supersedes == m_booked_same[i].supersedes &&
                mine.by == m_booked_same[i].by;
     }
     if (!same)
         return fail(ErrorKind::stale, "key", "That sitting was booked before and said something else.",
                     {{"sitting", m_key}}, "Make a new sitting key for a new sitting.");
-    std::copy(m_booked_same.begin(), m_booked_same.end(), m_all.begin() + static_cast<std::ptrdiff_t>(m_first_draft));
+    std::copy(m_booked_same.begin(), m_booked_same.end(), m_drafts.begin());
+    std::vector<const Entry*> drafts;
+    for (const Entry& draft : m_drafts) drafts.push_back(&draft);
+    m_with_drafts = base().with(drafts);
     m_already = true;
     return {};
 }
 
 Sitting Drafter::sitting() const {
-    return {m_key,
-            {m_all.begin() + static_cast<std::ptrdiff_t>(m_first_draft), m_all.end()},
-            m_people.added(),
-            m_pictures.added()};
+    return {m_key, {m_drafts.begin(), m_drafts.end()}, m_people.added(), m_pictures.added()};
 }
 
-Result<void> Drafter::show(SittingView& view) const {
+Result<void> Drafter::show(SittingView& view) {
     const Telling words = telling();
     view.key = m_key;
     view.when = words.day_text(m_at) + " " + words.time_text(m_at);
@@ -355,33 +396,29 @@ Result<void> Drafter::show(SittingView& view) const {
     view.gas_checks = m_gas_checks;
     view.labels = m_labels;
 
-    const std::vector<Entry> others(m_all.begin(), m_all.begin() + static_cast<std::ptrdiff_t>(m_first_draft));
     // A correction is judged by what it makes of the cellar now; anything else by the moment it stands at.
     Scope just_before;
     Scope just_after;
     Instant moment = m_in.surroundings.now();
-    if (!m_corrects && drafted() > 0) {
-        just_before.before = m_all[m_first_draft].place;
-        just_after.before = m_all.back().place;
+    if (!m_corrects && !m_drafts.empty()) {
+        just_before.before = m_drafts.front().place;
+        just_after.before = m_drafts.back().place;
         just_after.before->path += "~";  // after the last draft, before whatever follows it
         moment = m_at;
     }
-    TRY(const Cellar before, replay_or_say(others, just_before));
-    TRY(const Cellar after, replay_or_say(m_all, just_after));
-    for (std::size_t i = m_first_draft; i < m_all.size(); ++i) view.entries.push_back(words.line(m_all[i], after));
+    TRY(const auto before, standing_or_say(base(), just_before));
+    TRY(const auto after, standing_or_say(course(), just_after));
+    for (const Entry& draft : m_drafts) view.entries.push_back(words.line(draft));
 
-    const auto concerns = [&](const Cellar& cellar, const std::vector<int>& entries) {
-        return std::any_of(entries.begin(), entries.end(), [&](int index) {
-            const EntryKey& key = cellar.entries[at_index(index)]->key;
-            return is_draft(key) || std::find(m_superseded.begin(), m_superseded.end(), key) != m_superseded.end();
-        });
-    };
-    const auto compare = [&](const Cellar& was, const Cellar& is, Instant when, const std::string& prefix,
-                             bool keep_views) {
-        const engine::StateBook states_before = engine::states_of(was);
-        const engine::StateBook states_after = engine::states_of(is);
-        const Seen seen_before{was, states_before, words, when};
-        const Seen seen_after{is, states_after, words, when};
+    std::set<const Entry*> told;  // the entries this is about
+    for (const Entry& draft : m_drafts) told.insert(&draft);
+    for (const EntryKey& key : m_superseded) told.insert(course().chains().find(key));
+    const auto compare = [&](const Standing& standing_before, const Standing& standing_after, Instant when,
+                             const std::string& prefix, bool keep_views) {
+        const Cellar& was = standing_before.cellar;
+        const Cellar& is = standing_after.cellar;
+        const Seen seen_before{was, standing_before.states, words, when};
+        const Seen seen_after{is, standing_after.states, words, when};
         const auto one = [&](const EntryKey& key, bool run) {
             const int there = run ? was.run_of(key) : was.vessel_of(key);
             const int here = run ? is.run_of(key) : is.vessel_of(key);
@@ -403,37 +440,33 @@ Result<void> Drafter::show(SittingView& view) const {
         };
         std::set<std::string> done;
         for (const Cellar* cellar : {&was, &is}) {
+            const Named named{*cellar, told};
             for (const VesselState& vessel : cellar->vessels)
-                if (concerns(*cellar, vessel.entries) && done.insert(vessel.key.text()).second) one(vessel.key, false);
+                if (named.is_among(vessel.entries) && done.insert(vessel.key.text()).second) one(vessel.key, false);
             for (const RunState& run : cellar->runs)
-                if (concerns(*cellar, run.entries) && done.insert(run.key.text()).second) one(run.key, true);
+                if (named.is_among(run.entries) && done.insert(run.key.text()).second) one(run.key, true);
         }
     };
-    compare(before, after, moment, "", true);
+    compare(*before, *after, moment, "", true);
 
     // News that comes late moves what stands today as well.
-    TRY(const Cellar now_before, replay_or_say(others, {}));
-    TRY(const Cellar now_after, replay_or_say(m_all, {}));
-    const bool late = !m_corrects && now_after.entries.size() != after.entries.size();
-    if (late) compare(now_before, now_after, m_in.surroundings.now(), "today: ", false);
+    TRY(const auto now_before, standing_or_say(base(), {}));
+    TRY(const auto now_after, standing_or_say(course(), {}));
+    const bool late = !m_corrects && now_after->cellar.entries.size() != after->cellar.entries.size();
+    if (late) compare(*now_before, *now_after, m_in.surroundings.now(), "today: ", false);
     // And beyond what the sitting names: news travels. Bottles change only by these, or when they are named.
-    const bool names_bottles = std::any_of(now_after.runs.begin(), now_after.runs.end(),
-                                           [&](const RunState& run) { return concerns(now_after, run.entries); });
+    const Named named_before{now_before->cellar, told};
+    const Named named_after{now_after->cellar, told};
+    const auto& runs = now_after->cellar.runs;
+    const bool names_bottles =
+        std::any_of(runs.begin(), runs.end(), [&](const RunState& run) { return named_after.is_among(run.entries); });
     if (!late && !m_corrects && !names_bottles) return {};
-    const engine::StateBook states_before = engine::states_of(now_before);
-    const engine::StateBook states_after = engine::states_of(now_after);
-    const Telling before_words{others, m_people.all(), m_in.zone, m_in.unit};
-    const Seen seen_before{now_before, states_before, before_words, m_in.surroundings.now()};
-    const Seen seen_after{now_after, states_after, words, m_in.surroundings.now()};
+    const Telling before_words = words_of(base());
+    const Seen seen_before{now_before->cellar, now_before->states, before_words, m_in.surroundings.now()};
+    const Seen seen_after{now_after->cellar, now_after->states, words, m_in.surroundings.now()};
     if (late || m_corrects)
         view.moved = moved_between(seen_before, seen_after, [&](const EntryKey& key) {
-            const auto named = [&](const Cellar& cellar) {
-                const int vessel = cellar.vessel_of(key);
-                const int run = cellar.run_of(key);
-                return (vessel >= 0 && concerns(cellar, cellar.vessels[at_index(vessel)].entries)) ||
-                       (run >= 0 && concerns(cellar, cellar.runs[at_index(run)].entries));
-            };
-            return named(now_before) || named(now_after);
+            return named_before.names(key) || named_after.names(key);
         });
     FindingNews news = finding_news(seen_before, seen_after, m_in.tables, m_in.facts.gallons);
     view.findings_opened = std::move(news.opened);

@@ -4,12 +4,16 @@
 // them is exactly what a preview shows.
 #pragma once
 
+#include <deque>
 #include <functional>
+#include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "app/bodies.hpp"
+#include "app/course.hpp"
 #include "app/views.hpp"
 #include "ledger/journal.hpp"
 
@@ -19,6 +23,7 @@ namespace undercroft::app {
 struct DraftInputs {
     const ledger::BookFacts& facts;
     const std::vector<ledger::Entry>& booked;
+    Course& course;  // of the booked entries; replays made while drafting are kept there
     const std::vector<ledger::Person>& persons;
     const Zone& zone;
     const tables::Tables& tables;
@@ -43,32 +48,39 @@ public:
     [[nodiscard]] const std::optional<Error>& objection() const { return m_objection; }
 
     // Fills everything but the head of the view.
-    [[nodiscard]] Result<void> show(SittingView& view) const;
+    [[nodiscard]] Result<void> show(SittingView& view);
 
 private:
     [[nodiscard]] Result<void> place_sitting(const SittingRequest& request);
     [[nodiscard]] Result<void> draft_act(const Act& act, const std::string& by);
     [[nodiscard]] Result<void> draft_correction(const Correct& act, const std::string& by);
     [[nodiscard]] Result<void> draft_void(const VoidEntry& act, const std::string& by);
-    [[nodiscard]] Result<ledger::Body> body_for(const Act& act, const std::vector<ledger::Entry>& entries,
-                                                const ledger::Place& before);
+    [[nodiscard]] Result<ledger::Body> body_for(const Act& act, Course& course, const ledger::Place& before);
     [[nodiscard]] Result<ledger::Body> acknowledge(const AcknowledgeFinding& act, const ledger::EntryKey& run,
-                                                   const std::vector<ledger::Entry>& entries) const;
-    [[nodiscard]] Result<void> append(ledger::Entry entry);
+                                                   Course& course) const;
+    void append(ledger::Entry entry);
     [[nodiscard]] Result<void> check_gas(const PackageRun& act, const std::string& by);
     [[nodiscard]] Result<void> same_as_booked();
     [[nodiscard]] ledger::Entry new_entry(const std::string& by) const;
-    [[nodiscard]] Result<ledger::Cellar> replay_or_say(const std::vector<ledger::Entry>& entries,
-                                                       const ledger::Scope& scope) const;
+    [[nodiscard]] Result<std::shared_ptr<const Standing>> standing_or_say(Course& course,
+                                                                          const ledger::Scope& scope) const;
     // What a correction would break, all of it, in the place of the first that breaks.
-    void name_needs(Error& error, const std::vector<ledger::Entry>& entries, const Telling& words) const;
-    [[nodiscard]] Telling telling() const { return {m_all, m_people.all(), m_in.zone, m_in.unit}; }
+    void name_needs(Error& error, const Course& course) const;
+    // Replays what stands before `place`, so that the book with and without a draft go on from there.
+    [[nodiscard]] Result<void> replay_before(const ledger::Place& place);
+    [[nodiscard]] Course& base() { return m_earlier ? *m_earlier : m_in.course; }
+    [[nodiscard]] Course& course() { return m_drafts.empty() ? base() : m_with_drafts; }
+    [[nodiscard]] Telling telling() { return words_of(course()); }
+    [[nodiscard]] Telling words_of(const Course& course) const {
+        return {course.chains(), m_people.all(), m_in.zone, m_in.unit};
+    }
     [[nodiscard]] bool is_draft(const ledger::EntryKey& key) const { return key.sitting == m_key; }
-    [[nodiscard]] std::size_t drafted() const { return m_all.size() - m_first_draft; }
 
     DraftInputs m_in;
-    std::vector<ledger::Entry> m_all;  // booked, then drafted
-    std::size_t m_first_draft = 0;
+    std::span<const ledger::Entry> m_booked;  // what the drafts come after
+    std::optional<Course> m_earlier;          // of them, when they are not the whole book
+    std::deque<ledger::Entry> m_drafts;       // where they are, they stay
+    Course m_with_drafts;                     // of both, once there are drafts
     std::string m_key;
     Instant m_at;
     bool m_when_stated = false;

@@ -116,16 +116,7 @@ class Finder {
 public:
     Finder(const Telling& telling, const tables::Tables& tables, Gallons gallons, const Cellar& cellar,
            const engine::StateBook& states)
-        : m_telling(telling), m_tables(tables), m_gallons(gallons), m_cellar(cellar), m_states(states) {
-        // Ends of sittings, as numbers of entries: between two of them nobody saw the book.
-        const auto& entries = telling.entries;
-        for (std::size_t i = 0; i < entries.size() && entries[i].sequence > 0; ++i) {
-            if (i > 0 && entries[i].key.sitting == entries[i - 1].key.sitting)
-                m_ends.back() = i + 1;
-            else
-                m_ends.push_back(i + 1);
-        }
-    }
+        : m_telling(telling), m_tables(tables), m_gallons(gallons), m_cellar(cellar), m_states(states) {}
 
     std::vector<FindingView> run() {
         m_all = kept_things(m_cellar);
@@ -137,6 +128,22 @@ public:
     }
 
 private:
+    // In order of arrival.
+    [[nodiscard]] const Entry& entry(std::size_t number) const {
+        return m_telling.chains.entry(static_cast<int>(number));
+    }
+    // Ends of sittings, as numbers of entries: between two of them nobody saw the book.
+    const std::vector<std::size_t>& ends() {
+        if (!m_ends.empty()) return m_ends;
+        for (std::size_t i = 0; i < m_telling.chains.size() && entry(i).sequence > 0; ++i) {
+            if (i > 0 && entry(i).key.sitting == entry(i - 1).key.sitting)
+                m_ends.back() = i + 1;
+            else
+                m_ends.push_back(i + 1);
+        }
+        return m_ends;
+    }
+
     [[nodiscard]] Told tell(const Kept& kept, const Cellar& cellar, const engine::StateBook& states) const {
         Told told;
         const int run = cellar.run_of(kept.what->subject);
@@ -172,7 +179,9 @@ private:
     const std::vector<Told>* told_at(std::size_t entries) {
         const auto known = m_told.find(entries);
         if (known != m_told.end()) return known->second ? &*known->second : nullptr;
-        const auto cellar = replay(std::span(m_telling.entries).first(entries));
+        std::vector<const Entry*> first;
+        for (std::size_t i = 0; i < entries; ++i) first.push_back(&entry(i));
+        const auto cellar = replay(first);
         auto& place = m_told[entries];
         if (cellar) place = tell_all(*cellar, engine::states_of(*cellar));
         return place ? &*place : nullptr;
@@ -218,10 +227,10 @@ private:
     }
 
     // The end of the sitting an entry arrived in; nothing for a draft.
-    [[nodiscard]] std::optional<std::size_t> end_of(const Entry& entry) const {
-        for (const std::size_t end : m_ends)
-            if (m_telling.entries[end - 1].key.sitting == entry.key.sitting) return end;
-        return std::nullopt;
+    [[nodiscard]] std::optional<std::size_t> end_of(const Entry& one) {
+        if (one.sequence == 0) return std::nullopt;
+        const auto number = static_cast<std::size_t>(m_telling.chains.number_of(one.key));
+        return *std::upper_bound(ends().begin(), ends().end(), number);
     }
 
     std::optional<FindingView> finding_of(std::size_t index, const Told& now) {
@@ -249,17 +258,17 @@ private:
     // The entry after which it was untrue; 0 when only drafts make it so.
     template <class IsUntrue>
     std::int64_t since_when(std::size_t from, const IsUntrue& is_untrue_at) {
-        if (!is_untrue_at(m_ends.back())) return 0;
-        auto low = std::lower_bound(m_ends.begin(), m_ends.end(), from);  // still true there
-        auto high = std::prev(m_ends.end());                              // untrue there
+        if (!is_untrue_at(ends().back())) return 0;
+        auto low = std::lower_bound(ends().begin(), ends().end(), from);  // still true there
+        auto high = std::prev(ends().end());                              // untrue there
         while (high - low > 1) {
             const auto middle = low + (high - low) / 2;
             (is_untrue_at(*middle) ? high : low) = middle;
         }
         for (std::size_t entries = *low + 1; entries < *high; ++entries)
-            if (is_untrue_at(entries)) return m_telling.entries[entries - 1].sequence;
+            if (is_untrue_at(entries)) return entry(entries - 1).sequence;
         // Of a sitting that only stands whole, or whose last entry did it.
-        return m_telling.entries[*high - 1].sequence;
+        return entry(*high - 1).sequence;
     }
 
     [[nodiscard]] FindingView view_of(const Kept& kept, const Told& now, const std::vector<FindingDifference>& untrue,

@@ -64,7 +64,7 @@ Result<Person> find_person(const std::vector<Person>& persons, const std::string
                 next);
 }
 
-ForgetView look_for_person(const Telling& telling, const Cellar& cellar, const Person& person) {
+ForgetView look_for_person(const Telling& telling, const Person& person) {
     ForgetView view;
     view.what = "person";
     view.name = person.name;
@@ -72,9 +72,10 @@ ForgetView look_for_person(const Telling& telling, const Cellar& cellar, const P
     std::vector<Person> others = telling.persons;
     for (Person& one : others)
         if (one.commitment == person.commitment) one.name.clear();
-    const Telling afterwards{telling.entries, others, telling.zone, telling.unit};
+    const Telling afterwards{telling.chains, others, telling.zone, telling.unit};
     std::vector<const Entry*> mentions;
-    for (const Entry& entry : telling.entries) {
+    for (std::size_t i = 0; i < telling.chains.size(); ++i) {
+        const Entry& entry = telling.chains.entry(static_cast<int>(i));
         const auto* tasting = std::get_if<Tasting>(&entry.body);
         const auto* take = std::get_if<Take>(&entry.body);
         const bool booked = entry.by == person.commitment;
@@ -88,7 +89,7 @@ ForgetView look_for_person(const Telling& telling, const Cellar& cellar, const P
             mentions.push_back(&entry);
     }
     std::sort(mentions.begin(), mentions.end(), [](const Entry* a, const Entry* b) { return a->place < b->place; });
-    for (const Entry* entry : mentions) view.mentions.push_back(afterwards.line(*entry, cellar));
+    for (const Entry* entry : mentions) view.mentions.push_back(afterwards.line(*entry));
     return view;
 }
 

@@ -17,8 +17,7 @@ namespace undercroft::app {
 [[nodiscard]] Result<ledger::Person> find_person(const std::vector<ledger::Person>& persons, const std::string& name);
 
 // Fills everything but the head.
-[[nodiscard]] ForgetView look_for_person(const Telling& telling, const ledger::Cellar& cellar,
-                                         const ledger::Person& person);
+[[nodiscard]] ForgetView look_for_person(const Telling& telling, const ledger::Person& person);
 
 // True when `words` hold `name` as whole words, upper and lower case of ASCII alike.
 [[nodiscard]] bool holds_name(const std::string& words, const std::string& name);

@@ -31,7 +31,8 @@ Result<void> Incoming::fit_into(const BookCopy& here, const BookCopy& other, con
     if (!cellar) {
         const auto found = number_there.find(cellar.error().entry.text());
         const bool incoming = found != number_there.end();
-        const Telling telling{all, people, zone, unit_of(here.facts)};
+        const Chains chains = chains_of(all);
+        const Telling telling{chains, people, zone, unit_of(here.facts)};
         Error error = telling.error_of(cellar.error(), incoming);
         if (incoming)
             for (const Entry& entry : m_entries)

@@ -161,7 +161,7 @@ Error unless_later(Error error, const ledger::Cellar& today, Instant moment, con
     const std::string day = telling.day_text(vessel.joined);
     error.what = vessel.as.name + " joins the cellar only on " + day + " at " + telling.time_text(vessel.joined) + ".";
     error.facts = {{"asked about", telling.day_text(moment) + " " + telling.time_text(moment)}};
-    error.next_step = "If it was there before, correct #" + std::to_string(number_of(telling.entries, vessel.key)) +
+    error.next_step = "If it was there before, correct #" + std::to_string(telling.number_of(vessel.key)) +
                       ", the entry with which it joins.";
     return error;
 }
@@ -226,12 +226,12 @@ Result<int> find_inside(const ledger::Cellar& cellar, int vessel, const std::str
     return match(names, "addition inside " + cellar.vessels[at(vessel)].as.name, "item", text);
 }
 
-Result<const ledger::Entry*> find_entry(const std::vector<ledger::Entry>& entries, const ledger::Cellar& cellar,
+Result<const ledger::Entry*> find_entry(std::span<const ledger::Entry> entries, const ledger::Chains& chains,
                                         const std::string& text) {
     if (lower(text) == "last") {
         for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry)
             if (entry->sequence > 0 && !std::holds_alternative<ledger::Void>(entry->body) &&
-                !cellar.superseded_by.contains(entry->key.text()))
+                chains.superseding(entry->key) == nullptr)
                 return &*entry;
         return fail(ErrorKind::not_found, "entry", "The book holds no entry that still counts.");
     }
@@ -246,36 +246,24 @@ Result<const ledger::Entry*> find_entry(const std::vector<ledger::Entry>& entrie
     if (!plain)
         return fail(ErrorKind::bad_input, "entry",
                     "\"" + text + "\" is not an entry. Write its number, such as #12, or \"last\".");
-    // Drafts have no number yet.
-    for (const ledger::Entry& entry : entries)
-        if (number > 0 && entry.sequence == number) return &entry;
+    // Drafts have no number yet. A book counts 1, 2, 3, …
+    const auto found = std::lower_bound(entries.begin(), entries.end(), number,
+                                        [](const auto& entry, std::int64_t wanted) { return entry.sequence < wanted; });
+    if (number > 0 && found != entries.end() && found->sequence == number) return &*found;
     return fail(ErrorKind::not_found, "entry", "There is no entry #" + std::to_string(number) + ".",
                 {{"entries in the book", std::to_string(entries.size())}});
 }
 
-Result<void> require_newest(const std::vector<ledger::Entry>& entries, const ledger::Cellar& cellar,
-                            const ledger::Entry& entry) {
-    std::string newest = entry.key.text();
-    for (auto by = cellar.superseded_by.find(newest); by != cellar.superseded_by.end();
-         by = cellar.superseded_by.find(newest))
-        newest = by->second;
-    if (newest == entry.key.text()) return {};
-    for (const ledger::Entry& other : entries) {
-        if (other.key.text() != newest) continue;
-        const std::string number = "#" + std::to_string(other.sequence);
-        const bool voided = std::holds_alternative<ledger::Void>(other.body);
-        return fail(ErrorKind::stale, "entry",
-                    "#" + std::to_string(entry.sequence) +
-                        (voided ? " was taken out of the book by " : " was replaced by ") + number + ".",
-                    {{"newest of its chain", number}}, "Name " + number + " instead.");
-    }
-    return fail(ErrorKind::stale, "entry", "#" + std::to_string(entry.sequence) + " has been superseded already.");
-}
-
-std::int64_t number_of(const std::vector<ledger::Entry>& entries, const ledger::EntryKey& key) {
-    for (const ledger::Entry& entry : entries)
-        if (entry.key == key) return entry.sequence;
-    return 0;
+Result<void> require_newest(const ledger::Chains& chains, const ledger::Entry& entry) {
+    const ledger::Entry* newest = nullptr;
+    for (const auto* by = chains.superseding(entry.key); by != nullptr; by = chains.superseding(by->key)) newest = by;
+    if (newest == nullptr) return {};
+    const std::string number = "#" + std::to_string(newest->sequence);
+    const bool voided = std::holds_alternative<ledger::Void>(newest->body);
+    return fail(ErrorKind::stale, "entry",
+                "#" + std::to_string(entry.sequence) +
+                    (voided ? " was taken out of the book by " : " was replaced by ") + number + ".",
+                {{"newest of its chain", number}}, "Name " + number + " instead.");
 }
 
 std::string person_name(const std::vector<ledger::Person>& persons, const std::string& commitment) {

@@ -67,13 +67,10 @@ struct Origin {
 [[nodiscard]] Result<int> find_inside(const ledger::Cellar& cellar, int vessel, const std::string& text);
 
 // "#12" or "12": the entry with that number. "last": the newest entry of the book that still counts.
-[[nodiscard]] Result<const ledger::Entry*> find_entry(const std::vector<ledger::Entry>& entries,
-                                                      const ledger::Cellar& cellar, const std::string& text);
+[[nodiscard]] Result<const ledger::Entry*> find_entry(std::span<const ledger::Entry> entries,
+                                                      const ledger::Chains& chains, const std::string& text);
 // Stale unless nothing supersedes the entry; the error names the newest of its chain.
-[[nodiscard]] Result<void> require_newest(const std::vector<ledger::Entry>& entries, const ledger::Cellar& cellar,
-                                          const ledger::Entry& entry);
-// The number an entry goes by, 0 for a key that is not in the book.
-[[nodiscard]] std::int64_t number_of(const std::vector<ledger::Entry>& entries, const ledger::EntryKey& key);
+[[nodiscard]] Result<void> require_newest(const ledger::Chains& chains, const ledger::Entry& entry);
 
 // The name behind a commitment; "a forgotten person" when it was forgotten, "" for none.
 [[nodiscard]] std::string person_name(const std::vector<ledger::Person>& persons, const std::string& commitment);

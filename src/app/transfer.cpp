@@ -48,12 +48,10 @@ std::vector<std::string> clashing_sittings(const BookCopy& one, const std::vecto
 }
 
 std::vector<EntryLine> lines_of(const BookCopy& copy, const std::vector<std::size_t>& wanted, const Zone& zone) {
-    const Telling telling{copy.entries, copy.persons, zone, unit_of(copy.facts)};
-    Cellar cellar;
-    // A copy whose replay fails can be compared all the same; only what was superseded is not marked then.
-    if (auto replayed = replay(copy.entries, {})) cellar = *std::move(replayed);
+    const Chains chains = chains_of(copy.entries);
+    const Telling telling{chains, copy.persons, zone, unit_of(copy.facts)};
     std::vector<EntryLine> lines;
-    for (const std::size_t i : wanted) lines.push_back(telling.line(copy.entries[i], cellar));
+    for (const std::size_t i : wanted) lines.push_back(telling.line(copy.entries[i]));
     return lines;
 }
 

@@ -115,9 +115,10 @@ struct TakenNames {
 // All that were ever here: history is read by name too.
 Result<TakenNames> names_in(const BookCopy& copy, const Zone& zone) {
     const auto cellar = replay(copy.entries, {});
-    if (!cellar)
-        return tl::unexpected(
-            Telling{copy.entries, copy.persons, zone, unit_of(copy.facts)}.error_of(cellar.error(), false));
+    if (!cellar) {
+        const Chains chains = chains_of(copy.entries);
+        return tl::unexpected(Telling{chains, copy.persons, zone, unit_of(copy.facts)}.error_of(cellar.error(), false));
+    }
     TakenNames names;
     for (const VesselState& vessel : cellar->vessels) {
         names.vessels.insert(lower(vessel.as.name));

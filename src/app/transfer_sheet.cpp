@@ -7,6 +7,7 @@
 
 #include "app/bodies.hpp"
 #include "app/book_line.hpp"
+#include "app/course.hpp"
 #include "app/describe.hpp"
 #include "app/incoming.hpp"
 #include "app/names.hpp"
@@ -206,77 +207,71 @@ private:
 class RowDrafter {
 public:
     RowDrafter(const BookCopy& here, const Zone& zone, const tables::Tables& tables, Day today, People& people)
-        : m_here(here), m_zone(zone), m_tables(tables), m_today(today), m_people(people) {
-        for (const Entry& entry : here.entries) m_instants.push_back(entry.at());
-        std::sort(m_instants.begin(), m_instants.end());
-    }
+        : m_here(here), m_zone(zone), m_tables(tables), m_today(today), m_people(people), m_course(here.entries) {}
 
     [[nodiscard]] Result<void> draft(const Wish& wish, std::vector<Draft>& drafts, std::vector<std::string>& remarks) {
-        TRY_VOID(stand_at(wish.at));
+        auto standing = m_course.at(Scope{wish.at, std::nullopt, std::nullopt});
+        if (!standing) return broken(standing.error());
+        const Cellar& cellar = (*standing)->cellar;
         std::vector<std::string> said;
         std::vector<Caution> cautions;
-        Here here{*m_cellar, *m_states, m_tables, m_zone,   m_here.facts.gallons, unit_of(m_here.facts), wish.at,
-                  m_today,   said,      cautions, m_people, m_here.entries};
-        TRY_VOID(check_there(wish));
+        Here here{cellar,
+                  (*standing)->states,
+                  m_tables,
+                  m_zone,
+                  m_here.facts.gallons,
+                  unit_of(m_here.facts),
+                  wish.at,
+                  m_today,
+                  said,
+                  cautions,
+                  m_people,
+                  m_course.chains()};
+        TRY_VOID(check_there(cellar, wish));
         if (wish.reading) {
             TRY(Reading body, body_of(*wish.reading, here));
-            add(wish, body.subject, Body{body}, drafts);
+            add(cellar, wish, body.subject, Body{body}, drafts);
         }
         if (wish.tasting) {
             TRY(Tasting body, body_of(*wish.tasting, here));
-            add(wish, body.subject, Body{body}, drafts);
+            add(cellar, wish, body.subject, Body{body}, drafts);
         }
         if (wish.note) {
             TRY(Note body, body_of(*wish.note, here));
-            add(wish, body.subject, Body{body}, drafts);
+            add(cellar, wish, body.subject, Body{body}, drafts);
         }
         for (const std::string& remark : said) remarks.push_back("line " + std::to_string(wish.line) + ": " + remark);
         return {};
     }
 
 private:
-    [[nodiscard]] Result<void> stand_at(Instant at) {
-        const auto before =
-            static_cast<std::size_t>(std::upper_bound(m_instants.begin(), m_instants.end(), at) - m_instants.begin());
-        if (m_cellar && before == m_before) return {};
-        Scope scope;
-        scope.until = at;
-        auto cellar = replay(m_here.entries, scope);
-        if (!cellar) return broken(cellar.error());
-        m_cellar = *std::move(cellar);
-        m_states = engine::states_of(*m_cellar);
-        m_before = before;
-        return {};
-    }
-
     // A vessel that joined after the row's day is the mistake one makes; say so.
-    [[nodiscard]] Result<void> check_there(const Wish& wish) {
-        if (find_holder(*m_cellar, "vessel", wish.subject)) return {};
-        if (!m_now) {
-            auto cellar = replay(m_here.entries, {});
-            if (!cellar) return broken(cellar.error());
-            m_now = *std::move(cellar);
-        }
-        TRY(const engine::HolderRef holder, find_holder(*m_now, "vessel", wish.subject));
+    [[nodiscard]] Result<void> check_there(const Cellar& then, const Wish& wish) {
+        if (find_holder(then, "vessel", wish.subject)) return {};
+        auto standing = m_course.at({});
+        if (!standing) return broken(standing.error());
+        const Cellar& now = (*standing)->cellar;
+        TRY(const engine::HolderRef holder, find_holder(now, "vessel", wish.subject));
         const bool run = holder.run >= 0;
         const Instant since =
-            run ? m_now->runs[at_index(holder.run)].packaged : m_now->vessels[at_index(holder.vessel)].joined;
-        return fail(
-            ErrorKind::impossible, "vessel",
-            "expected a vessel that was there: " +
-                (run ? m_now->runs[at_index(holder.run)].as.run : m_now->vessels[at_index(holder.vessel)].as.name) +
-                " is in the book only from " + iso_text(day_of(since, m_zone)) + " on.");
+            run ? now.runs[at_index(holder.run)].packaged : now.vessels[at_index(holder.vessel)].joined;
+        return fail(ErrorKind::impossible, "vessel",
+                    "expected a vessel that was there: " +
+                        (run ? now.runs[at_index(holder.run)].as.run : now.vessels[at_index(holder.vessel)].as.name) +
+                        " is in the book only from " + iso_text(day_of(since, m_zone)) + " on.");
     }
 
-    void add(const Wish& wish, const EntryKey& subject, Body body, std::vector<Draft>& drafts) const {
-        const int vessel = m_cellar->vessel_of(subject);
-        const std::string& name = vessel >= 0 ? m_cellar->vessels[at_index(vessel)].as.name
-                                              : m_cellar->runs[at_index(m_cellar->run_of(subject))].as.run;
+    static void add(const Cellar& cellar, const Wish& wish, const EntryKey& subject, Body body,
+                    std::vector<Draft>& drafts) {
+        const int vessel = cellar.vessel_of(subject);
+        const std::string& name = vessel >= 0 ? cellar.vessels[at_index(vessel)].as.name
+                                              : cellar.runs[at_index(cellar.run_of(subject))].as.run;
         drafts.push_back({wish.line, wish.at, wish.day, subject, name, std::move(body)});
     }
 
     [[nodiscard]] Failure broken(const ReplayFault& fault) const {
-        return Failure{Telling{m_here.entries, m_here.persons, m_zone, unit_of(m_here.facts)}.error_of(fault, false)};
+        return Failure{
+            Telling{m_course.chains(), m_here.persons, m_zone, unit_of(m_here.facts)}.error_of(fault, false)};
     }
 
     const BookCopy& m_here;
@@ -284,11 +279,7 @@ private:
     const tables::Tables& m_tables;
     Day m_today;
     People& m_people;
-    std::vector<Instant> m_instants;
-    std::size_t m_before = 0;
-    std::optional<Cellar> m_cellar;
-    std::optional<engine::StateBook> m_states;
-    std::optional<Cellar> m_now;
+    Course m_course;
 };
 
 // The column an error is about: readers name the field, keepers the column.
@@ -407,7 +398,8 @@ Result<SheetView> Transfer::import_sheet(const SheetRequest& request, Booking bo
     if (const auto cellar = replay(all, {}); !cellar) {
         const auto found = line_of_entry.find(cellar.error().entry.text());
         const bool of_sheet = found != line_of_entry.end();
-        Error error = Telling{all, people.all(), m_zone, unit_of(here.facts)}.error_of(cellar.error(), of_sheet);
+        const Chains chains = chains_of(all);
+        Error error = Telling{chains, people.all(), m_zone, unit_of(here.facts)}.error_of(cellar.error(), of_sheet);
         if (of_sheet) error.where = request.file + " line " + std::to_string(found->second);
         if (of_sheet) error.facts.insert(error.facts.begin(), {"line of the sheet", std::to_string(found->second)});
         return Failure{std::move(error)};

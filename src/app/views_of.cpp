@@ -103,8 +103,7 @@ std::string age_text(const engine::Age& age) {
 VesselSummary vessel_summary(const Seen& seen, int vessel) {
     const ledger::VesselState& state = seen.cellar.vessels[at(vessel)];
     VesselSummary view;
-    for (const ledger::Entry& entry : seen.telling.entries)
-        if (entry.key == state.key) view.number = entry.sequence;
+    view.number = seen.telling.number_of(state.key);
     view.name = state.as.name;
     view.tag = state.as.tag;
     view.role = state.as.role;
@@ -159,8 +158,7 @@ bool stands_before(const VesselSummary& a, const VesselSummary& b) {
 RunSummary run_summary(const Seen& seen, int run) {
     const ledger::RunState& state = seen.cellar.runs[at(run)];
     RunSummary view;
-    for (const ledger::Entry& entry : seen.telling.entries)
-        if (entry.key == state.key) view.number = entry.sequence;
+    view.number = seen.telling.number_of(state.key);
     view.run = state.as.run;
     view.source = seen.cellar.vessels[at(state.source)].as.name;
     view.container = state.as.container_name;
@@ -203,7 +201,7 @@ HoldingView holding_view(const Seen& seen, engine::HolderRef holder, std::size_t
     for (const int index : liquid.additions) view.took_from.push_back(addition_text(seen, index, false));
     const auto& list = entries_of(seen.cellar, holder);
     for (auto index = list.rbegin(); index != list.rend() && view.entries.size() < entries; ++index)
-        view.entries.push_back(seen.telling.line(*seen.cellar.entries[at(*index)], seen.cellar));
+        view.entries.push_back(seen.telling.line(*seen.cellar.entries[at(*index)]));
     return view;
 }
 

@@ -1,10 +1,17 @@
 #include "ledger/liquid.hpp"
 
 #include <algorithm>
-#include <map>
-#include <utility>
 
 namespace undercroft::ledger {
+namespace {
+
+// Where the group is in the list, or would be.
+std::vector<AllergenHere>::iterator spot_of(std::vector<AllergenHere>& list, const std::string& group) {
+    return std::lower_bound(list.begin(), list.end(), group,
+                            [](const AllergenHere& here, const std::string& wanted) { return here.group < wanted; });
+}
+
+}  // namespace
 
 const char* word(Certainty value) {
     switch (value) {
@@ -30,21 +37,17 @@ void carry_culture(std::vector<CultureHere>& there, CultureHere coming) {
 void carry_allergens(std::vector<AllergenHere>& there, Volume present, const std::vector<AllergenHere>& coming,
                      Volume poured) {
     const double share = static_cast<double>(poured.ul()) / static_cast<double>((poured + present).ul());
-    std::map<std::string, AllergenHere> mixed;
-    for (const AllergenHere& one : there) {
-        AllergenHere kept = one;
-        if (kept.mg_per_litre) kept.mg_per_litre = *kept.mg_per_litre * (1.0 - share);
-        mixed.emplace(one.group, kept);
-    }
+    for (AllergenHere& one : there)
+        if (one.mg_per_litre) *one.mg_per_litre *= 1.0 - share;
     for (const AllergenHere& one : coming) {
-        const auto [spot, is_new] = mixed.try_emplace(one.group, AllergenHere{one.group, 0.0});
-        if (spot->second.mg_per_litre && one.mg_per_litre)
-            *spot->second.mg_per_litre += *one.mg_per_litre * share;
+        const auto spot = spot_of(there, one.group);
+        if (spot == there.end() || spot->group != one.group)
+            there.insert(spot, {one.group, one.mg_per_litre ? std::optional(*one.mg_per_litre * share) : std::nullopt});
+        else if (spot->mg_per_litre && one.mg_per_litre)
+            *spot->mg_per_litre += *one.mg_per_litre * share;
         else
-            spot->second.mg_per_litre.reset();
+            spot->mg_per_litre.reset();
     }
-    there.clear();
-    for (auto& [group, allergen] : mixed) there.push_back(std::move(allergen));
 }
 
 std::vector<AllergenHere> allergens_here(const std::vector<Allergen>& written) {
@@ -60,9 +63,7 @@ std::vector<AllergenHere> allergens_here(const std::vector<Allergen>& written) {
 
 void add_allergens(std::vector<AllergenHere>& there, const std::vector<AllergenHere>& coming) {
     for (const AllergenHere& one : coming) {
-        const auto spot =
-            std::lower_bound(there.begin(), there.end(), one.group,
-                             [](const AllergenHere& here, const std::string& group) { return here.group < group; });
+        const auto spot = spot_of(there, one.group);
         if (spot == there.end() || spot->group != one.group)
             there.insert(spot, one);
         else if (spot->mg_per_litre && one.mg_per_litre)

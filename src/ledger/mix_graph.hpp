@@ -28,6 +28,9 @@ public:
 
     // Share of every lot in one node, by lot number: one backward sweep. Empty for k_no_node.
     [[nodiscard]] std::vector<double> shares(NodeId node, std::size_t lots) const;
+    // The same for many nodes: a row of `lots` shares for each of them, of zeros for k_no_node. Equal to the shares one
+    // by one up to rounding (1e-12).
+    [[nodiscard]] std::vector<double> share_rows(std::span<const NodeId> nodes, std::size_t lots) const;
     // A property that mixes by volume, for every node at once: one forward sweep over the value of each lot.
     [[nodiscard]] std::vector<double> sweep(std::span<const double> value_of_lot) const;
 
@@ -37,6 +40,11 @@ private:
         NodeId coming;  // the lot number for a leaf
         double weight;  // poured / (poured + present)
     };
+    [[nodiscard]] std::vector<std::int32_t> last_uses(std::span<const NodeId> nodes) const;
+    void sweep_back(std::span<const NodeId> nodes, std::size_t lots, double* rows) const;
+    void fill_rows(std::span<const NodeId> nodes, std::size_t lots, std::vector<std::int32_t> last_use,
+                   double* rows) const;
+
     std::vector<Node> m_nodes;
 };
 

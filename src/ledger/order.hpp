@@ -6,13 +6,13 @@
 // its whole chain: a vessel whose name was corrected is still the same vessel.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <span>
-#include <string>
-#include <unordered_map>
 #include <vector>
 
 #include "base/instant.hpp"
+#include "ledger/chains.hpp"
 #include "ledger/entry.hpp"
 #include "ledger/fault.hpp"
 
@@ -27,15 +27,19 @@ struct Scope {
 
 struct OrderedBook {
     std::vector<const Entry*> live;  // in order; points into the span it was made from
-    // Key text of any entry -> key text of the first entry of its chain.
-    std::unordered_map<std::string, std::string> root;
-    // Key text of any entry -> key text of the entry that supersedes it.
-    std::unordered_map<std::string, std::string> superseded_by;
+    std::shared_ptr<const Chains> chains;
 };
 
 // Sorts and resolves chains. Faults: a chain that names an entry that is not there, or two entries that
 // supersede the same one.
 [[nodiscard]] tl::expected<OrderedBook, ReplayFault> in_order(std::span<const Entry> entries, const Scope& scope);
+[[nodiscard]] tl::expected<OrderedBook, ReplayFault> in_order(std::span<const Entry* const> entries,
+                                                              const Scope& scope);
+
+// As far as `scope` looks: whether a live entry at this place is part of it.
+[[nodiscard]] bool reaches(const Scope& scope, const Place& place);
+// Sorts entries by place. Quick when most of them are in order already, as a journal's are.
+void sort_by_place(std::vector<const Entry*>& entries);
 
 // Place for an entry that should come right after `after`.
 [[nodiscard]] Place place_after(const Place& after, const EntryKey& own);

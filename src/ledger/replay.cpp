@@ -19,6 +19,11 @@ std::size_t at(int index) {
     return static_cast<std::size_t>(index);
 }
 
+int index_of(const std::unordered_map<int, int>& by_first, int first) {
+    const auto found = by_first.find(first);
+    return found == by_first.end() ? -1 : found->second;
+}
+
 template <class T>
 int last_of(const std::vector<T>& list) {
     return static_cast<int>(list.size()) - 1;
@@ -26,20 +31,13 @@ int last_of(const std::vector<T>& list) {
 
 class Replayer {
 public:
-    explicit Replayer(OrderedBook book) {
-        m_cellar.entries = std::move(book.live);
-        m_cellar.root = std::move(book.root);
-        m_cellar.superseded_by = std::move(book.superseded_by);
-    }
+    explicit Replayer(Cellar& cellar) : m_cellar(cellar) {}
 
-    tl::expected<Cellar, ReplayFault> run() {
-        for (std::size_t i = 0; i < m_cellar.entries.size(); ++i) {
-            m_index = static_cast<int>(i);
-            m_entry = m_cellar.entries[i];
-            const Step step = std::visit([this](const auto& body) { return apply(body); }, m_entry->body);
-            if (!step) return tl::unexpected(step.error());
-        }
-        return std::move(m_cellar);
+    Step take(const Entry& entry) {
+        m_index = static_cast<int>(m_cellar.entries.size());
+        m_entry = &entry;
+        m_cellar.entries.push_back(&entry);
+        return std::visit([this](const auto& body) { return apply(body); }, entry.body);
     }
 
 private:
@@ -49,7 +47,14 @@ private:
         return tl::unexpected(ReplayFault{kind, m_entry->key, std::move(what), wanted, held, count, held_count});
     }
 
-    [[nodiscard]] EntryKey own_key() const { return *EntryKey::from_text(m_cellar.root.at(m_entry->key.text())); }
+    // First of the chain that the entry at hand belongs to.
+    [[nodiscard]] int own_first() const { return m_cellar.chains->first_of(m_entry->key); }
+    [[nodiscard]] EntryKey own_key() const { return m_cellar.chains->entry(own_first()).key; }
+    [[nodiscard]] Step not_found(const EntryKey& key) const {
+        // The key may be that of a vessel which joins later in the book's order.
+        const bool known = m_cellar.chains->number_of(key) != Chains::k_none;
+        return fault(known ? FaultKind::not_there_yet : FaultKind::unknown_reference, key.text());
+    }
 
     VesselState& vessel(int index) { return m_cellar.vessels[at(index)]; }
     RunState& run_at(int index) { return m_cellar.runs[at(index)]; }
@@ -57,10 +62,7 @@ private:
     // The vessel an entry names: there, joined and not retired.
     Step find_vessel(const EntryKey& key, int& index) {
         index = m_cellar.vessel_of(key);
-        // The key may be that of a vessel which joins later in the book's order.
-        if (index < 0)
-            return fault(m_cellar.root.contains(key.text()) ? FaultKind::not_there_yet : FaultKind::unknown_reference,
-                         key.text());
+        if (index < 0) return not_found(key);
         if (vessel(index).retired) return fault(FaultKind::not_there_yet, vessel(index).as.name);
         touch_vessel(index);
         return {};
@@ -68,9 +70,7 @@ private:
 
     Step find_run(const EntryKey& key, int& index) {
         index = m_cellar.run_of(key);
-        if (index < 0)
-            return fault(m_cellar.root.contains(key.text()) ? FaultKind::not_there_yet : FaultKind::unknown_reference,
-                         key.text());
+        if (index < 0) return not_found(key);
         touch_run(index);
         return {};
     }
@@ -143,10 +143,12 @@ private:
         for (const CultureHere& here : coming.cultures)
             carry_culture(there.cultures, {here.culture, std::min(here.certainty, Certainty::likely), m_entry->at()});
         carry_allergens(there.allergens, there.volume, coming.allergens, amount);
-        std::vector<int> both;
-        std::set_union(there.additions.begin(), there.additions.end(), coming.additions.begin(), coming.additions.end(),
-                       std::back_inserter(both));
-        there.additions = std::move(both);
+        if (!coming.additions.empty()) {
+            std::vector<int> both;
+            std::set_union(there.additions.begin(), there.additions.end(), coming.additions.begin(),
+                           coming.additions.end(), std::back_inserter(both));
+            there.additions = std::move(both);
+        }
         there.volume += amount;
     }
 
@@ -208,7 +210,7 @@ private:
         state.as = body;
         state.joined = m_entry->at();
         m_cellar.vessels.push_back(std::move(state));
-        m_cellar.vessel_by_key.emplace(own_key().text(), last_of(m_cellar.vessels));
+        m_cellar.vessel_by_first.emplace(own_first(), last_of(m_cellar.vessels));
         touch_vessel(last_of(m_cellar.vessels));
         return {};
     }
@@ -303,7 +305,7 @@ private:
         state.from = m_entry->at();
         m_cellar.additions.push_back(state);
         const int addition = last_of(m_cellar.additions);
-        m_cellar.addition_by_key.emplace(own_key().text(), addition);
+        m_cellar.addition_by_first.emplace(own_first(), addition);
         VesselState& target = vessel(into);
         const bool stays = body.contained || body.solids > Volume{};
         if (stays) target.additions_inside.push_back(addition);
@@ -333,13 +335,11 @@ private:
     }
 
     Step apply(const Lift& body) {
-        const auto root = m_cellar.root.find(body.addition.text());
-        const auto found =
-            root == m_cellar.root.end() ? m_cellar.addition_by_key.end() : m_cellar.addition_by_key.find(root->second);
-        if (found == m_cellar.addition_by_key.end()) return fault(FaultKind::unknown_reference, body.addition.text());
-        AdditionState& addition = m_cellar.additions[at(found->second)];
+        const int index = m_cellar.addition_of(body.addition);
+        if (index < 0) return fault(FaultKind::unknown_reference, body.addition.text());
+        AdditionState& addition = m_cellar.additions[at(index)];
         auto& inside = vessel(addition.vessel).additions_inside;
-        const auto spot = std::find(inside.begin(), inside.end(), found->second);
+        const auto spot = std::find(inside.begin(), inside.end(), index);
         if (spot == inside.end()) return fault(FaultKind::not_there_yet, addition.as.name);
         touch_vessel(addition.vessel);
         inside.erase(spot);
@@ -375,8 +375,7 @@ private:
         STEP(find_vessel(body.from, from));
         if (body.count <= 0 || body.fill <= Volume{} || body.priming_volume < Volume{})
             return fault(FaultKind::absurd, body.run, body.fill);
-        for (const RunState& other : m_cellar.runs)
-            if (other.as.run == body.run) return fault(FaultKind::name_taken, body.run);
+        if (m_cellar.run_codes.contains(body.run)) return fault(FaultKind::name_taken, body.run);
         const Volume filled = body.fill * body.count;
         const Volume beer = filled - body.priming_volume;
         if (beer <= Volume{}) return fault(FaultKind::absurd, body.run, beer);
@@ -391,7 +390,8 @@ private:
         state.left = body.count;
         m_cellar.runs.push_back(std::move(state));
         const int run_index = last_of(m_cellar.runs);
-        m_cellar.run_by_key.emplace(own_key().text(), run_index);
+        m_cellar.run_by_first.emplace(own_first(), run_index);
+        m_cellar.run_codes.insert(body.run);
         touch_run(run_index);
 
         STEP(take_out(from, beer, FlowKind::package));
@@ -483,7 +483,7 @@ private:
     Step apply(const Void&) { return {}; }     // never live
     Step apply(const Unknown&) { return {}; }  // the book is read-only; it answers as far as it knows
 
-    Cellar m_cellar;
+    Cellar& m_cellar;
     const Entry* m_entry = nullptr;
     int m_index = 0;
 };
@@ -516,23 +516,41 @@ Totals Cellar::totals() const {
 }
 
 int Cellar::vessel_of(const EntryKey& key) const {
-    const auto first = root.find(key.text());
-    if (first == root.end()) return -1;
-    const auto found = vessel_by_key.find(first->second);
-    return found == vessel_by_key.end() ? -1 : found->second;
+    return index_of(vessel_by_first, chains->first_of(key));
 }
 
 int Cellar::run_of(const EntryKey& key) const {
-    const auto first = root.find(key.text());
-    if (first == root.end()) return -1;
-    const auto found = run_by_key.find(first->second);
-    return found == run_by_key.end() ? -1 : found->second;
+    return index_of(run_by_first, chains->first_of(key));
 }
 
-tl::expected<Cellar, ReplayFault> replay(std::span<const Entry> entries, const Scope& scope) {
-    auto book = in_order(entries, scope);
+int Cellar::addition_of(const EntryKey& key) const {
+    return index_of(addition_by_first, chains->first_of(key));
+}
+
+tl::expected<void, ReplayFault> replay_on(Cellar& cellar, std::span<const Entry* const> next) {
+    Replayer replayer{cellar};
+    for (const Entry* entry : next) STEP(replayer.take(*entry));
+    return {};
+}
+
+namespace {
+
+tl::expected<Cellar, ReplayFault> replay_in_order(tl::expected<OrderedBook, ReplayFault> book) {
     if (!book) return tl::unexpected(book.error());
-    return Replayer{std::move(*book)}.run();
+    Cellar cellar;
+    cellar.chains = std::move(book->chains);
+    if (auto whole = replay_on(cellar, book->live); !whole) return tl::unexpected(whole.error());
+    return cellar;
+}
+
+}  // namespace
+
+tl::expected<Cellar, ReplayFault> replay(std::span<const Entry> entries, const Scope& scope) {
+    return replay_in_order(in_order(entries, scope));
+}
+
+tl::expected<Cellar, ReplayFault> replay(std::span<const Entry* const> entries, const Scope& scope) {
+    return replay_in_order(in_order(entries, scope));
 }
 
 }  // namespace undercroft::ledger

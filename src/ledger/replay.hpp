@@ -7,10 +7,12 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "ledger/entry.hpp"
@@ -108,11 +110,12 @@ struct Cellar {
     std::vector<CultureState> cultures;
     std::vector<Flow> flows;
     MixGraph graph;
-    std::unordered_map<std::string, std::string> root;           // see OrderedBook
-    std::unordered_map<std::string, std::string> superseded_by;  // see OrderedBook
-    std::unordered_map<std::string, int> vessel_by_key;
-    std::unordered_map<std::string, int> run_by_key;
-    std::unordered_map<std::string, int> addition_by_key;
+    std::shared_ptr<const Chains> chains;
+    // By the number of the first entry of the chain (Chains::first_of).
+    std::unordered_map<int, int> vessel_by_first;
+    std::unordered_map<int, int> run_by_first;
+    std::unordered_map<int, int> addition_by_first;
+    std::unordered_set<std::string> run_codes;
 
     [[nodiscard]] Totals totals() const;
     // Share of every lot in a liquid, by index in `lots`; sums to one. Empty for an empty liquid.
@@ -122,8 +125,14 @@ struct Cellar {
     // Index of the vessel or run an entry key (of any entry of its chain) stands for, -1 when none does.
     [[nodiscard]] int vessel_of(const EntryKey& key) const;
     [[nodiscard]] int run_of(const EntryKey& key) const;
+    [[nodiscard]] int addition_of(const EntryKey& key) const;
 };
 
+// Takes a cellar further by the next live entries of its book, in their order: a replay in two parts gives what one
+// in one part gives. Begins with a Cellar that has nothing but `chains`. After a fault the cellar is spoilt.
+[[nodiscard]] tl::expected<void, ReplayFault> replay_on(Cellar& cellar, std::span<const Entry* const> next);
+
 [[nodiscard]] tl::expected<Cellar, ReplayFault> replay(std::span<const Entry> entries, const Scope& scope = {});
+[[nodiscard]] tl::expected<Cellar, ReplayFault> replay(std::span<const Entry* const> entries, const Scope& scope = {});
 
 }  // namespace undercroft::ledger

@@ -9,6 +9,7 @@
 #include "tests/properties/always.hpp"
 #include "tests/properties/dense_reference.hpp"
 #include "tests/properties/random_book.hpp"
+#include "tests/properties/told.hpp"
 #include "tests/support/written_book.hpp"
 
 namespace undercroft::testing {
@@ -19,46 +20,6 @@ using namespace ledger;
 // Sums of up to some hundred products of doubles near one.
 constexpr double k_share_tolerance = 1e-12;
 constexpr std::size_t k_entries = 60;
-
-std::string bits(double value) {
-    char text[40];
-    std::snprintf(text, sizeof text, "%a", value);
-    return text;
-}
-
-void tell(std::string& text, const Cellar& cellar, const Liquid& liquid) {
-    text += std::to_string(liquid.volume.ul()) + "[";
-    for (const double share : cellar.shares(liquid)) text += bits(share) + " ";
-    text += "]";
-    for (const CultureHere& here : liquid.cultures)
-        text += std::to_string(here.culture) + word(here.certainty) + std::to_string(here.since.ms) + " ";
-    for (const AllergenHere& here : liquid.allergens)
-        text += here.group + (here.mg_per_litre ? bits(*here.mg_per_litre) : "?") + " ";
-    for (const int index : liquid.additions) text += std::to_string(index) + ",";
-    text += "\n";
-}
-
-// Everything about a cellar that must not depend on how its entries arrived.
-std::string told(const Cellar& cellar) {
-    std::string text;
-    for (const LotState& lot : cellar.lots)
-        text +=
-            lot.key.text() + lot.name + std::to_string(lot.volume.ul()) + "@" + std::to_string(lot.entered.ms) + "\n";
-    for (const CultureState& culture : cellar.cultures) text += culture.key.text() + culture.as.name + "\n";
-    for (const AdditionState& addition : cellar.additions)
-        text +=
-            addition.key.text() + addition.as.name + (addition.until ? std::to_string(addition.until->ms) : "") + "\n";
-    for (const VesselState& vessel : cellar.vessels) {
-        text += vessel.key.text() + vessel.as.name + (vessel.retired ? " gone " : " ");
-        for (const int index : vessel.additions_inside) text += std::to_string(index) + ";";
-        tell(text, cellar, vessel.liquid);
-    }
-    for (const RunState& run : cellar.runs) {
-        text += run.key.text() + run.as.run + std::to_string(run.left) + " ";
-        tell(text, cellar, run.liquid);
-    }
-    return text;
-}
 
 RandomBook book_of(std::uint64_t seed) {
     RandomBook book{seed};

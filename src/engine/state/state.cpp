@@ -198,21 +198,20 @@ LiquidState of_addition(const ledger::Addition& addition) {
 
 class Filter {
 public:
-    explicit Filter(const ledger::Cellar& cellar) : m_cellar(cellar) {
+    Filter(StateBook& states, const ledger::Cellar& cellar) : m_cellar(cellar), m_states(states) {
         m_states.vessels.resize(cellar.vessels.size());
         m_states.runs.resize(cellar.runs.size());
-        m_unclean.resize(cellar.vessels.size(), false);
+        m_states.unclean.resize(cellar.vessels.size(), false);
     }
 
-    StateBook run() {
-        std::size_t next_flow = 0;
-        for (std::size_t i = 0; i < m_cellar.entries.size(); ++i) {
+    void run() {
+        std::size_t& next_flow = m_states.flows_seen;
+        for (std::size_t& i = m_states.entries_seen; i < m_cellar.entries.size(); ++i) {
             for (; next_flow < m_cellar.flows.size() && m_cellar.flows[next_flow].entry == static_cast<int>(i);
                  ++next_flow)
                 follow(m_cellar.flows[next_flow], *m_cellar.entries[i]);
             std::visit([this, i](const auto& body) { look(body, *m_cellar.entries[i]); }, m_cellar.entries[i]->body);
         }
-        return std::move(m_states);
     }
 
 private:
@@ -295,15 +294,15 @@ private:
 
     void take_from_vessel(int index, Volume volume) {
         take(vessel(index), volume);
-        if (vessel(index).volume == Volume{}) m_unclean[at(index)] = true;
+        if (vessel(index).volume == Volume{}) m_states.unclean[at(index)] = true;
     }
 
     // What lives in the residue of a vessel that was not cleaned meets the liquid like a culture that is pitched.
     void pour_into_vessel(int index, const LiquidState& coming, Volume volume) {
-        const bool onto_residue = m_unclean[at(index)] && vessel(index).volume == Volume{};
+        const bool onto_residue = m_states.unclean[at(index)] && vessel(index).volume == Volume{};
         pour(vessel(index), coming, volume);
         if (onto_residue) restart_watch(vessel(index));
-        m_unclean[at(index)] = false;
+        m_states.unclean[at(index)] = false;
     }
 
     static void take(LiquidState& there, Volume volume) {
@@ -463,10 +462,10 @@ private:
         const int index = m_cellar.vessel_of(pitch.vessel);
         if (index < 0) return;
         restart_watch(vessel(index));
-        m_unclean[at(index)] = vessel(index).volume == Volume{};
+        m_states.unclean[at(index)] = vessel(index).volume == Volume{};
     }
     void look(const ledger::Care& care, const ledger::Entry&) {
-        if (const int index = m_cellar.vessel_of(care.vessel); index >= 0) m_unclean[at(index)] = false;
+        if (const int index = m_cellar.vessel_of(care.vessel); index >= 0) m_states.unclean[at(index)] = false;
     }
     void look(const ledger::Addition& addition, const ledger::Entry&) {
         LiquidState* there = subject(addition.vessel);
@@ -477,7 +476,7 @@ private:
         if (feeds) {
             restart_watch(*there);
             const int index = m_cellar.vessel_of(addition.vessel);
-            if (there->volume == Volume{}) m_unclean[at(index)] = true;  // it waits for what is filled on it
+            if (there->volume == Volume{}) m_states.unclean[at(index)] = true;  // it waits for what is filled on it
         }
         // Nothing is known of the pH of beer on fruit or acid until it is read.
         if (addition.kind == ledger::AdditionKind::fruit || addition.kind == ledger::AdditionKind::acid)
@@ -487,8 +486,7 @@ private:
     void look(const Body&, const ledger::Entry&) {}
 
     const ledger::Cellar& m_cellar;
-    StateBook m_states;
-    std::vector<bool> m_unclean;  // stands empty with something that may live in it
+    StateBook& m_states;
 };
 
 }  // namespace
@@ -536,7 +534,13 @@ std::optional<Estimate> LiquidState::ph_estimate() const {
 }
 
 StateBook states_of(const ledger::Cellar& cellar) {
-    return Filter{cellar}.run();
+    StateBook states;
+    follow(states, cellar);
+    return states;
+}
+
+void follow(StateBook& states, const ledger::Cellar& cellar) {
+    Filter{states, cellar}.run();
 }
 
 double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c) {

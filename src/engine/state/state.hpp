@@ -74,9 +74,17 @@ struct LiquidState {
 struct StateBook {
     std::vector<LiquidState> vessels;
     std::vector<LiquidState> runs;
+
+    // How far it has come, for follow().
+    std::size_t entries_seen = 0;
+    std::size_t flows_seen = 0;
+    std::vector<bool> unclean;  // vessels that stand empty with something that may live in them
 };
 
 [[nodiscard]] StateBook states_of(const ledger::Cellar& cellar);
+// Takes in what a cellar has beyond what `states` has seen of it: followed in two parts it is what states_of()
+// gives in one.
+void follow(StateBook& states, const ledger::Cellar& cellar);
 
 // A written gravity as SG at 20 °C, corrected for the temperature it was read at when that is known.
 [[nodiscard]] double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c);

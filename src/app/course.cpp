@@ -1,0 +1,138 @@
+#include "app/course.hpp"
+
+#include <algorithm>
+
+namespace undercroft::app {
+namespace {
+
+using ledger::Chains;
+using ledger::Entry;
+
+constexpr std::size_t k_most_checkpoints = 8;
+constexpr std::size_t k_recent = 3;
+
+bool counts(const Chains& chains, int number) {
+    return chains.next_of(number) == Chains::k_none && !std::holds_alternative<ledger::Void>(chains.entry(number).body);
+}
+
+template <class Map>
+void drop_from(Map& map, std::size_t entries) {
+    map.erase(map.upper_bound(entries), map.end());
+}
+
+}  // namespace
+
+Course::Course(std::span<const Entry> entries, std::size_t way_back) : m_way_back(way_back) {
+    std::vector<const Entry*> all;
+    all.reserve(entries.size());
+    for (const Entry& entry : entries) all.push_back(&entry);
+    add(all);
+}
+
+void Course::add(std::span<const Entry* const> more) {
+    *this = with(more);
+    m_habit = Checkpoints::kept;
+}
+
+Course Course::with(std::span<const Entry* const> more) const {
+    Course result;
+    result.m_habit = Checkpoints::borrowed;
+    result.m_way_back = m_way_back;
+    *result.m_chains = *m_chains;
+    result.m_broken = m_broken;
+    if (const auto added = result.m_chains->add(more); !added) {
+        result.m_broken = added.error();
+        return result;
+    }
+    result.m_live = m_live;
+    const auto before = [](const Entry* a, const Entry* b) { return a->place < b->place; };
+    std::size_t same = m_live.size();  // so many live entries stay as they are
+    std::vector<const Entry*> fresh;
+    for (const Entry* entry : more) {
+        if (entry->supersedes) {
+            const Entry* gone = result.m_chains->find(*entry->supersedes);
+            const auto spot = std::lower_bound(result.m_live.begin(), result.m_live.end(), gone, before);
+            if (spot != result.m_live.end() && *spot == gone) {
+                same = std::min(same, static_cast<std::size_t>(spot - result.m_live.begin()));
+                result.m_live.erase(spot);
+            }
+        }
+        if (counts(*result.m_chains, result.m_chains->number_of(entry->key))) fresh.push_back(entry);
+    }
+    ledger::sort_by_place(fresh);
+    if (!fresh.empty()) {
+        const auto spot = std::upper_bound(result.m_live.begin(), result.m_live.end(), fresh.front(), before);
+        same = std::min(same, static_cast<std::size_t>(spot - result.m_live.begin()));
+        const auto old = static_cast<std::ptrdiff_t>(result.m_live.size());
+        result.m_live.insert(result.m_live.end(), fresh.begin(), fresh.end());
+        std::inplace_merge(result.m_live.begin(), result.m_live.begin() + old, result.m_live.end(), before);
+    }
+    result.m_checkpoints = m_checkpoints;
+    result.m_recent = m_recent;
+    drop_from(result.m_checkpoints, same);
+    drop_from(result.m_recent, same);
+    return result;
+}
+
+std::size_t Course::entries_in(const ledger::Scope& scope) const {
+    const auto end = std::partition_point(
+        m_live.begin(), m_live.end(), [&scope](const Entry* entry) { return ledger::reaches(scope, entry->place); });
+    return static_cast<std::size_t>(end - m_live.begin());
+}
+
+std::size_t Course::next_checkpoint(std::size_t entries) const {
+    std::size_t next = m_live.size();
+    if (m_habit == Checkpoints::borrowed) return next;
+    for (std::size_t back = m_way_back; back < m_live.size() && m_live.size() - back > entries; back *= 4)
+        next = m_live.size() - back;
+    return next;
+}
+
+Course::Kept Course::taken_up(std::size_t entries) {
+    const auto newest_in = [entries](auto& map) { return map.upper_bound(entries); };
+    const auto checkpoint = newest_in(m_checkpoints);
+    const auto recent = newest_in(m_recent);
+    const bool has_checkpoint = checkpoint != m_checkpoints.begin();
+    const bool has_recent = recent != m_recent.begin();
+    Kept found;
+    if (has_recent && (!has_checkpoint || std::prev(checkpoint)->first <= std::prev(recent)->first)) {
+        found = std::prev(recent)->second;
+        if (found.use_count() == 2) {  // nobody else looks at it: it need not be copied
+            m_recent.erase(std::prev(recent));
+            found->cellar.chains = m_chains;
+            return found;
+        }
+    } else if (has_checkpoint) {
+        found = std::prev(checkpoint)->second;
+    }
+    auto own = found ? std::make_shared<Standing>(*found) : std::make_shared<Standing>();
+    own->cellar.chains = m_chains;
+    return own;
+}
+
+void Course::keep_recent(std::size_t entries, Kept standing) {
+    m_recent.insert_or_assign(entries, std::move(standing));
+    // Those furthest back are asked for least.
+    while (m_recent.size() > k_recent) m_recent.erase(m_recent.begin());
+}
+
+tl::expected<std::shared_ptr<const Standing>, ledger::ReplayFault> Course::at(const ledger::Scope& scope) {
+    if (m_broken) return tl::unexpected(*m_broken);
+    const std::size_t wanted = entries_in(scope);
+    const auto known = m_recent.find(wanted);
+    if (known != m_recent.end() && known->second->cellar.chains == m_chains) return known->second;
+    Kept standing = taken_up(wanted);
+    ledger::Cellar& cellar = standing->cellar;
+    while (cellar.entries.size() < wanted) {
+        const std::size_t stop = std::min(wanted, next_checkpoint(cellar.entries.size()));
+        const auto next = std::span{m_live}.subspan(cellar.entries.size(), stop - cellar.entries.size());
+        if (auto done = ledger::replay_on(cellar, next); !done) return tl::unexpected(done.error());
+        engine::follow(standing->states, cellar);
+        if (stop < wanted) m_checkpoints.insert_or_assign(stop, std::make_shared<Standing>(*standing));
+    }
+    while (m_checkpoints.size() > k_most_checkpoints) m_checkpoints.erase(m_checkpoints.begin());
+    keep_recent(wanted, standing);
+    return standing;
+}
+
+}  // namespace undercroft::app
