@@ -1,6 +1,7 @@
 #include "app/course.hpp"
 
 #include <algorithm>
+#include <limits>
 
 namespace undercroft::app {
 namespace {
@@ -30,48 +31,45 @@ Course::Course(std::span<const Entry> entries, std::size_t way_back) : m_way_bac
 }
 
 void Course::add(std::span<const Entry* const> more) {
-    *this = with(more);
-    m_habit = Checkpoints::kept;
+    if (const auto added = m_chains->add(more); !added)
+        m_broken = added.error();
+    else
+        take_in(more);
 }
 
-Course Course::with(std::span<const Entry* const> more) const {
-    Course result;
+Course Course::with(std::span<const Entry* const> drafts) const {
+    Course result = *this;
     result.m_habit = Checkpoints::borrowed;
-    result.m_way_back = m_way_back;
-    *result.m_chains = *m_chains;
-    result.m_broken = m_broken;
-    if (const auto added = result.m_chains->add(more); !added) {
-        result.m_broken = added.error();
-        return result;
-    }
-    result.m_live = m_live;
+    result.m_chains = std::make_shared<Chains>(*m_chains);
+    result.add(drafts);
+    return result;
+}
+
+void Course::take_in(std::span<const Entry* const> more) {
     const auto before = [](const Entry* a, const Entry* b) { return a->place < b->place; };
     std::size_t same = m_live.size();  // so many live entries stay as they are
     std::vector<const Entry*> fresh;
     for (const Entry* entry : more) {
         if (entry->supersedes) {
-            const Entry* gone = result.m_chains->find(*entry->supersedes);
-            const auto spot = std::lower_bound(result.m_live.begin(), result.m_live.end(), gone, before);
-            if (spot != result.m_live.end() && *spot == gone) {
-                same = std::min(same, static_cast<std::size_t>(spot - result.m_live.begin()));
-                result.m_live.erase(spot);
+            const Entry* gone = m_chains->find(*entry->supersedes);
+            const auto spot = std::lower_bound(m_live.begin(), m_live.end(), gone, before);
+            if (spot != m_live.end() && *spot == gone) {
+                same = std::min(same, static_cast<std::size_t>(spot - m_live.begin()));
+                m_live.erase(spot);
             }
         }
-        if (counts(*result.m_chains, result.m_chains->number_of(entry->key))) fresh.push_back(entry);
+        if (counts(*m_chains, m_chains->number_of(entry->key))) fresh.push_back(entry);
     }
     ledger::sort_by_place(fresh);
     if (!fresh.empty()) {
-        const auto spot = std::upper_bound(result.m_live.begin(), result.m_live.end(), fresh.front(), before);
-        same = std::min(same, static_cast<std::size_t>(spot - result.m_live.begin()));
-        const auto old = static_cast<std::ptrdiff_t>(result.m_live.size());
-        result.m_live.insert(result.m_live.end(), fresh.begin(), fresh.end());
-        std::inplace_merge(result.m_live.begin(), result.m_live.begin() + old, result.m_live.end(), before);
+        const auto spot = std::upper_bound(m_live.begin(), m_live.end(), fresh.front(), before);
+        same = std::min(same, static_cast<std::size_t>(spot - m_live.begin()));
+        const auto old = static_cast<std::ptrdiff_t>(m_live.size());
+        m_live.insert(m_live.end(), fresh.begin(), fresh.end());
+        std::inplace_merge(m_live.begin(), m_live.begin() + old, m_live.end(), before);
     }
-    result.m_checkpoints = m_checkpoints;
-    result.m_recent = m_recent;
-    drop_from(result.m_checkpoints, same);
-    drop_from(result.m_recent, same);
-    return result;
+    drop_from(m_checkpoints, same);
+    drop_from(m_recent, same);
 }
 
 std::size_t Course::entries_in(const ledger::Scope& scope) const {
@@ -110,6 +108,27 @@ Course::Kept Course::taken_up(std::size_t entries) {
     return own;
 }
 
+void Course::keep_checkpoint(std::size_t entries, const Standing& standing) {
+    m_checkpoints.insert_or_assign(entries, std::make_shared<Standing>(standing));
+    if (m_checkpoints.size() <= k_most_checkpoints) return;
+    // The one that is missed least: without it the way back from the next to the one before grows by the least factor.
+    const auto way_back = [this](auto checkpoint) {
+        return static_cast<double>(m_live.size() - checkpoint->first + 1);
+    };
+    auto least = m_checkpoints.begin();
+    double least_factor = std::numeric_limits<double>::infinity();
+    for (auto one = m_checkpoints.begin(); std::next(one) != m_checkpoints.end(); ++one) {
+        const double before =
+            one == m_checkpoints.begin() ? static_cast<double>(m_live.size() + 1) : way_back(std::prev(one));
+        const double factor = before / way_back(std::next(one));
+        if (factor < least_factor) {
+            least_factor = factor;
+            least = one;
+        }
+    }
+    m_checkpoints.erase(least);
+}
+
 void Course::keep_recent(std::size_t entries, Kept standing) {
     m_recent.insert_or_assign(entries, std::move(standing));
     // Those furthest back are asked for least.
@@ -128,9 +147,12 @@ tl::expected<std::shared_ptr<const Standing>, ledger::ReplayFault> Course::at(co
         const auto next = std::span{m_live}.subspan(cellar.entries.size(), stop - cellar.entries.size());
         if (auto done = ledger::replay_on(cellar, next); !done) return tl::unexpected(done.error());
         engine::follow(standing->states, cellar);
-        if (stop < wanted) m_checkpoints.insert_or_assign(stop, std::make_shared<Standing>(*standing));
+        if (stop < wanted) keep_checkpoint(stop, *standing);
     }
-    while (m_checkpoints.size() > k_most_checkpoints) m_checkpoints.erase(m_checkpoints.begin());
+    // A book that has grown much since the last one.
+    const std::size_t last = m_checkpoints.empty() ? 0 : m_checkpoints.rbegin()->first;
+    if (m_habit == Checkpoints::kept && wanted > last + 2 * std::max(m_way_back, m_live.size() / k_most_checkpoints))
+        keep_checkpoint(wanted, *standing);
     keep_recent(wanted, standing);
     return standing;
 }

@@ -31,7 +31,7 @@ public:
 
     // More entries of the book.
     void add(std::span<const ledger::Entry* const> more);
-    // The same book with drafts. It keeps no checkpoints of its own.
+    // The same book with drafts, which does not change this one. It keeps no checkpoints of its own.
     [[nodiscard]] Course with(std::span<const ledger::Entry* const> drafts) const;
 
     [[nodiscard]] tl::expected<std::shared_ptr<const Standing>, ledger::ReplayFault> at(const ledger::Scope& scope);
@@ -42,6 +42,10 @@ public:
 private:
     using Kept = std::shared_ptr<Standing>;
     enum class Checkpoints { kept, borrowed };
+
+    // Puts more live entries in their places, and lets go of replays that go beyond the first of these.
+    void take_in(std::span<const ledger::Entry* const> more);
+    void keep_checkpoint(std::size_t entries, const Standing& standing);
 
     [[nodiscard]] std::size_t entries_in(const ledger::Scope& scope) const;
     // The longest replay kept of at most so many live entries, ready to be taken further.

@@ -3,10 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <span>
+#include <set>
 #include <utility>
 
 #include "app/bodies.hpp"
+#include "app/course.hpp"
 #include "app/gas.hpp"
 #include "app/label.hpp"
 #include "app/names.hpp"
@@ -120,10 +121,11 @@ public:
 
     std::vector<FindingView> run() {
         m_all = kept_things(m_cellar);
-        const std::vector<Told> now = tell_all(m_cellar, m_states);
+        std::vector<Doubt> untrue = doubts();
+        if (!untrue.empty()) find_since(untrue);
         std::vector<FindingView> found;
-        for (std::size_t i = 0; i < m_all.size(); ++i)
-            if (auto finding = finding_of(i, now[i])) found.push_back(std::move(*finding));
+        for (const Doubt& one : untrue)
+            found.push_back(view_of(*one.kept, one.now, differences(*one.kept, one.said, one.now), one.since));
         return found;
     }
 
@@ -167,24 +169,6 @@ private:
             told.advice = check->words;
         }
         return told;
-    }
-
-    [[nodiscard]] std::vector<Told> tell_all(const Cellar& cellar, const engine::StateBook& states) const {
-        std::vector<Told> all;
-        for (const Kept& kept : m_all) all.push_back(tell(kept, cellar, states));
-        return all;
-    }
-
-    // As the book was when it held that many entries; nothing when they do not stand by themselves.
-    const std::vector<Told>* told_at(std::size_t entries) {
-        const auto known = m_told.find(entries);
-        if (known != m_told.end()) return known->second ? &*known->second : nullptr;
-        std::vector<const Entry*> first;
-        for (std::size_t i = 0; i < entries; ++i) first.push_back(&entry(i));
-        const auto cellar = replay(first);
-        auto& place = m_told[entries];
-        if (cellar) place = tell_all(*cellar, engine::states_of(*cellar));
-        return place ? &*place : nullptr;
     }
 
     [[nodiscard]] Told said_by(const Kept& kept) const {
@@ -233,42 +217,109 @@ private:
         return *std::upper_bound(ends().begin(), ends().end(), number);
     }
 
-    std::optional<FindingView> finding_of(std::size_t index, const Told& now) {
-        const Kept& kept = m_all[index];
-        const auto from = end_of(kept.acknowledged != nullptr ? *kept.acknowledged : *kept.entry);
-        if (!from) return std::nullopt;  // drafted just now
-        Told said = said_by(kept);
-        if (kept.acknowledged == nullptr && differences(kept, said, now).empty()) return std::nullopt;
-        const std::vector<Told>* at_first = told_at(*from);
-        if (at_first == nullptr) return std::nullopt;
-        const Told then = (*at_first)[index];
-        if (kept.acknowledged != nullptr) said = then;
-        // What this program made of the book when it was said; only entries can have changed that.
-        const auto is_untrue = [&](const Told& told) {
-            return !differences(kept, said, told).empty() && !differences(kept, then, told).empty();
-        };
-        if (!is_untrue(now)) return std::nullopt;
-        const auto is_untrue_at = [&](std::size_t entries) {
-            const std::vector<Told>* told = told_at(entries);
-            return told != nullptr && is_untrue((*told)[index]);
-        };
-        return view_of(kept, now, differences(kept, said, now), since_when(*from, is_untrue_at));
+    // One that may be untrue, and what is known of when it became so.
+    struct Doubt {
+        const Kept* kept = nullptr;
+        std::size_t from = 0;  // end of the sitting in which it was said
+        Told said;
+        Told then;  // what this program made of the book when it was said; only entries can have changed that
+        Told now;
+        std::size_t low = 0;   // still true at this end of a sitting,
+        std::size_t high = 0;  // untrue at this one; both by their numbers among ends()
+        std::int64_t since = 0;
+
+        [[nodiscard]] bool is_untrue(const Told& told) const {
+            return !differences(*kept, said, told).empty() && !differences(*kept, then, told).empty();
+        }
+    };
+    struct Question {
+        std::size_t entries = 0;  // of the book as it was when it held so many
+        Doubt* doubt = nullptr;
+    };
+
+    [[nodiscard]] std::vector<Doubt> doubts() {
+        std::vector<Doubt> all;
+        for (const Kept& kept : m_all) {
+            const auto from = end_of(kept.acknowledged != nullptr ? *kept.acknowledged : *kept.entry);
+            if (!from) continue;  // drafted just now
+            Doubt doubt{&kept, *from, said_by(kept), {}, tell(kept, m_cellar, m_states)};
+            if (kept.acknowledged != nullptr || !differences(kept, doubt.said, doubt.now).empty())
+                all.push_back(std::move(doubt));
+        }
+        std::vector<Question> when_said;
+        for (Doubt& doubt : all) when_said.push_back({doubt.from, &doubt});
+        std::set<const Doubt*> standing;
+        ask(std::move(when_said), [&standing](Doubt& doubt, std::size_t, Told told) {
+            if (doubt.kept->acknowledged != nullptr) doubt.said = told;
+            doubt.then = std::move(told);
+            if (doubt.is_untrue(doubt.now)) standing.insert(&doubt);
+        });
+        std::erase_if(all, [&standing](const Doubt& doubt) { return !standing.contains(&doubt); });
+        return all;
     }
 
-    // The entry after which it was untrue; 0 when only drafts make it so.
-    template <class IsUntrue>
-    std::int64_t since_when(std::size_t from, const IsUntrue& is_untrue_at) {
-        if (!is_untrue_at(ends().back())) return 0;
-        auto low = std::lower_bound(ends().begin(), ends().end(), from);  // still true there
-        auto high = std::prev(ends().end());                              // untrue there
-        while (high - low > 1) {
-            const auto middle = low + (high - low) / 2;
-            (is_untrue_at(*middle) ? high : low) = middle;
+    // Calls answer(doubt, entries, told) for every question, those about a smaller book first: so the book is replayed
+    // once for all of them. Books that do not stand by themselves are passed over.
+    template <class Answer>
+    void ask(std::vector<Question> questions, const Answer& answer) const {
+        std::stable_sort(questions.begin(), questions.end(),
+                         [](const Question& a, const Question& b) { return a.entries < b.entries; });
+        Course past;
+        for (const Question& question : questions) {
+            std::vector<const Entry*> more;
+            for (std::size_t i = past.chains().size(); i < question.entries; ++i) more.push_back(&entry(i));
+            past.add(more);
+            const auto then = past.at({});
+            if (!then) continue;
+            answer(*question.doubt, question.entries, tell(*question.doubt->kept, (*then)->cellar, (*then)->states));
         }
-        for (std::size_t entries = *low + 1; entries < *high; ++entries)
-            if (is_untrue_at(entries)) return entry(entries - 1).sequence;
+    }
+
+    // Finds the entry after which each was untrue; 0 stays where only drafts make it so.
+    void find_since(std::vector<Doubt>& all) {
+        std::vector<Question> questions;
+        for (Doubt& doubt : all) questions.push_back({ends().back(), &doubt});
+        ask(std::move(questions), [this](Doubt& doubt, std::size_t, const Told& told) {
+            if (!doubt.is_untrue(told)) return;
+            doubt.high = ends().size() - 1;
+            doubt.low = number_of_end(doubt.from);
+        });
+        while (true) {
+            questions.clear();
+            for (Doubt& doubt : all)
+                if (doubt.high > doubt.low + 1)
+                    questions.push_back({ends()[doubt.low + (doubt.high - doubt.low) / 2], &doubt});
+            if (questions.empty()) break;
+            halve(std::move(questions));
+        }
+        for (Doubt& doubt : all) {
+            if (doubt.high == 0) continue;
+            for (std::size_t entries = ends()[doubt.low] + 1; entries < ends()[doubt.high]; ++entries)
+                questions.push_back({entries, &doubt});
+        }
+        ask(std::move(questions), [this](Doubt& doubt, std::size_t entries, const Told& told) {
+            if (doubt.since == 0 && doubt.is_untrue(told)) doubt.since = entry(entries - 1).sequence;
+        });
         // Of a sitting that only stands whole, or whose last entry did it.
-        return entry(*high - 1).sequence;
+        for (Doubt& doubt : all)
+            if (doubt.high > 0 && doubt.since == 0) doubt.since = entry(ends()[doubt.high] - 1).sequence;
+    }
+
+    void halve(std::vector<Question> questions) {
+        std::set<const Doubt*> untrue;
+        std::vector<Doubt*> asked;
+        for (const Question& question : questions) asked.push_back(question.doubt);
+        ask(std::move(questions), [&untrue](Doubt& doubt, std::size_t, const Told& told) {
+            if (doubt.is_untrue(told)) untrue.insert(&doubt);
+        });
+        for (Doubt* doubt : asked) {
+            const std::size_t middle = doubt->low + (doubt->high - doubt->low) / 2;
+            (untrue.contains(doubt) ? doubt->high : doubt->low) = middle;
+        }
+    }
+
+    std::size_t number_of_end(std::size_t entries) {
+        return static_cast<std::size_t>(std::lower_bound(ends().begin(), ends().end(), entries) - ends().begin());
     }
 
     [[nodiscard]] FindingView view_of(const Kept& kept, const Told& now, const std::vector<FindingDifference>& untrue,
@@ -347,7 +398,6 @@ private:
     const engine::StateBook& m_states;
     std::vector<std::size_t> m_ends;
     std::vector<Kept> m_all;
-    std::map<std::size_t, std::optional<std::vector<Told>>> m_told;  // by number of entries
 };
 
 }  // namespace
