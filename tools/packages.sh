@@ -12,7 +12,7 @@ k_build_packages=(
 # To test it as well.
 k_check_packages=(
   "${k_build_packages[@]}"
-  libgtest-dev librapidcheck-dev clang-format-14 sqlite3 python3-scipy
+  libgtest-dev librapidcheck-dev libbenchmark-dev clang-format-14 sqlite3 python3-scipy
   nodejs npm ca-certificates)
 
 # A package also counts as there when its program is: node and npm often come from elsewhere.
