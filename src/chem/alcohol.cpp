@@ -41,8 +41,10 @@ double most_alcohol(double original_extract) {
     return original_extract / (k_extract_per_ethanol - k_lost_per_ethanol * original_extract / 100.0);
 }
 
-// Clamped to the ends of the line: no alcohol, or no extract.
+// Clamped to the ends of the line: no alcohol, or no extract; and to what can be, since the line runs to a pole where
+// more than all of the wort were extract.
 OnLine ferment(double original_extract, double apparent_extract) {
+    original_extract = std::min(original_extract, 100.0);
     if (original_extract <= 0.0 || apparent_extract >= original_extract) return {0.0, std::max(0.0, original_extract)};
     const double most = most_alcohol(original_extract);
     if (apparent_extract <= apparent_extract_of(0.0, most)) return {most, 0.0};

@@ -30,7 +30,9 @@ constexpr double k_ph_reading_sd = 0.05;
 constexpr double k_ta_reading_sd = 0.2;
 constexpr double k_equal_gravity = 0.0005;  // the resolution two readings are compared at
 constexpr double k_equal_days = 2.0;
-constexpr double k_gravity_reached = 1e-6;        // far below what any hydrometer shows
+constexpr double k_gravity_reached = 1e-6;  // far below what any hydrometer shows
+// 67 % by mass of SG 1.33: sugar solution takes no more, and crystals fall out (from memory).
+constexpr double k_saturated_extract_g_per_l = 890.0;
 constexpr double k_most_ethanol_g_per_l = 200.0;  // 25 % vol: drier than any reading that is taken
 
 std::size_t at(int index) {
@@ -315,7 +317,9 @@ private:
     static void concentrate(LiquidState& there, Volume evaporated) {
         if (!there.composition || evaporated >= there.volume) return;
         const double factor = litres(there.volume) / litres(there.volume - evaporated);
-        there.composition->real_extract_g_per_l *= factor;
+        there.composition->real_extract_g_per_l =
+            std::max(there.composition->real_extract_g_per_l,
+                     std::min(there.composition->real_extract_g_per_l * factor, k_saturated_extract_g_per_l));
         for (auto* estimate : {&there.ta, &there.ibu, &there.colour_ebc}) {
             if (!*estimate) continue;
             (*estimate)->mean *= factor;
@@ -420,7 +424,7 @@ private:
             [gravity](double grams) {
                 return chem::gravity_of(chem::Composition{grams, 0.0}) - gravity;
             },
-            nearest.ethanol_g_per_l, k_most_ethanol_g_per_l);
+            nearest.ethanol_g_per_l, std::max(nearest.ethanol_g_per_l, k_most_ethanol_g_per_l));
         return chem::Composition{ethanol, 0.0};
     }
 

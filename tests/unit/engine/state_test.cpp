@@ -252,6 +252,19 @@ TEST_F(StateOfALiquid, EvaporationConcentratesWhatDoesNotEvaporate) {
     EXPECT_NEAR(state(0).ta->mean, after.ta->mean, k_exact);
 }
 
+TEST_F(StateOfALiquid, IsNeverMoreThanSyrupHoweverMuchIsSaidToHaveEvaporated) {
+    beer(on_day(1), amber, 10, 1300, 1300);
+    book.loss(on_day(300), amber, 9.5, LossCause::evaporation);
+    const auto syrup = state(0).composition;
+    ASSERT_TRUE(syrup);
+    EXPECT_LT(chem::gravity_of(*syrup), 1.34) << "sugar solution takes no more";
+    read(on_day(301), amber, 10'308);
+    const LiquidState read_thin = state(0);
+    EXPECT_NEAR(read_thin.gravity()->mean, 1.0308, 1e-6) << "what was read wins";
+    EXPECT_GE(read_thin.composition->ethanol_g_per_l, 0.0);
+    EXPECT_GE(read_thin.composition->real_extract_g_per_l, 0.0);
+}
+
 TEST_F(StateOfALiquid, TheSteadyConcentrationUnderEvaporationIsThatOfTheClosedForm) {
     // Derived: c (e + f)/f before the pull and (1 - e) times that after the top-up; e 0.05, f 0.25 give 1.20 and 1.14.
     beer(on_day(1), amber, 50, 1050, 1010, {}, 50);
