@@ -226,10 +226,12 @@ Result<InferredAcids> infer_acids(const AcidSystem& system, const AcidReadings& 
     Vector again{};
     for (std::size_t i = 0; i < k_unknowns; ++i) again[i] = found.unknown[i].value;
     std::vector<Vector> starts{again};
+    std::vector<double> acetics{again[InferredAcids::acetic]};
+    if (!readings.acetic) acetics.insert(acetics.end(), {0.0, 0.05});
     for (const double lactic : {0.0, 0.1, 0.4})
         for (const double buffer : {0.3, 2.0})
             for (const double strong_ions : {-0.015, 0.03, 0.12})
-                starts.push_back({lactic, again[InferredAcids::acetic], buffer, strong_ions});
+                for (const double acetic : acetics) starts.push_back({lactic, acetic, buffer, strong_ions});
     Vector best = again;
     double least = INFINITY;
     for (const Vector& from : starts) {
