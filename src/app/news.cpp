@@ -40,27 +40,35 @@ std::vector<Holder> holders_of(const Cellar& before, const Cellar& after) {
     return all;
 }
 
-// Name of each lot and its share, by the key of the entry that brought it: numbers of lots differ between replays.
-std::map<std::string, std::pair<std::string, double>> make_up_of(const Cellar& cellar, engine::HolderRef holder) {
+// Name of each lot and its share, by the key of the entry that brought it: numbers of lots differ between replays. As
+// the liquid is shown: what was found in a vessel counts by what lay there.
+std::map<std::string, std::pair<std::string, double>> make_up_of(const Cellar& cellar, engine::HolderRef holder,
+                                                                 const HoldingView& view) {
     std::map<std::string, std::pair<std::string, double>> parts;
     if (!is_there(holder)) return parts;
+    const auto add = [&parts](const std::string& key, const std::string& name, double share) {
+        auto& part = parts[key + name];
+        part.first = name;
+        part.second += share;
+    };
+    if (view.from_brew_day) {
+        for (const engine::VintagePart& part : view.from_brew_day->parts)
+            add(cellar.lots[at_index(part.lot)].key.text(), part.name, part.share * view.from_brew_day->beer_share);
+        for (const engine::OtherSource& other : view.from_brew_day->others) add("", other.name, other.share);
+        return parts;
+    }
     const Liquid& liquid =
         holder.run >= 0 ? cellar.runs[at_index(holder.run)].liquid : cellar.vessels[at_index(holder.vessel)].liquid;
     if (liquid.node == k_no_node) return parts;
     const std::vector<double> shares = cellar.shares(liquid);
-    for (std::size_t i = 0; i < shares.size(); ++i) {
-        if (shares[i] <= 0.0) continue;
-        auto& part = parts[cellar.lots[i].key.text() + cellar.lots[i].name];
-        part.first = cellar.lots[i].name;
-        part.second += shares[i];
-    }
+    for (std::size_t i = 0; i < shares.size(); ++i)
+        if (shares[i] > 0.0) add("", cellar.lots[i].name, shares[i]);
     return parts;
 }
 
-void add_make_up(std::vector<Change>& rows, const std::string& subject, const Cellar& was, const Cellar& is,
-                 const Holder& holder) {
-    const auto before = make_up_of(was, holder.before);
-    const auto after = make_up_of(is, holder.after);
+void add_make_up(std::vector<Change>& rows, const std::string& subject,
+                 const std::map<std::string, std::pair<std::string, double>>& before,
+                 const std::map<std::string, std::pair<std::string, double>>& after) {
     struct Part {
         std::string name;
         double was = 0.0;
@@ -98,7 +106,8 @@ std::vector<Change> moved_between(const Seen& before, const Seen& after,
         const HoldingView is = is_there(holder.after) ? holding_view(after, holder.after, 0) : HoldingView{};
         const HoldingView& named = is.vessel || is.run ? is : was;
         for (Change& change : changes_between(was, is, after.telling.unit)) rows.push_back(std::move(change));
-        add_make_up(rows, named.vessel ? named.vessel->name : named.run->run, before.cellar, after.cellar, holder);
+        add_make_up(rows, named.vessel ? named.vessel->name : named.run->run,
+                    make_up_of(before.cellar, holder.before, was), make_up_of(after.cellar, holder.after, is));
     }
     return rows;
 }
