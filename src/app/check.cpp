@@ -1,13 +1,13 @@
 // Proofs of a book: what the store finds, what the entries must add up to, and whether it is still the book that
 // somebody wrote the head of down.
 #include <algorithm>
-#include <unordered_map>
 
 #include "app/book.hpp"
 #include "app/book_line.hpp"
 #include "app/describe.hpp"
 #include "app/findings.hpp"
 #include "base/nearest.hpp"
+#include "ledger/chains.hpp"
 #include "ledger/references.hpp"
 #include "units/amount.hpp"
 
@@ -50,32 +50,41 @@ bool is_of(const Entry& entry, RefersTo wanted) {
     return vessel || run;
 }
 
+// An entry names a chain: a reading that was corrected to an addition can be lifted by its first number.
+bool is_of(const Chains& chains, int named, RefersTo wanted) {
+    for (int number = chains.first_of(named); number != Chains::k_none; number = chains.next_of(number))
+        if (is_of(chains.entry(number), wanted)) return true;
+    return false;
+}
+
 // Whatever an entry names is in the book, and of the right kind.
 CheckFinding check_references(const std::vector<Entry>& entries) {
-    std::unordered_map<std::string, const Entry*> by_key;
-    for (const Entry& entry : entries) by_key.emplace(entry.key.text(), &entry);
+    const Chains chains = chains_of(entries);
     std::int64_t counted = 0;
     std::string first_wrong;
-    const auto look = [&](const Entry& from, const std::string& key, const std::optional<RefersTo>& wanted) {
+    const auto look = [&](const Entry& from, const EntryKey& key, const std::optional<RefersTo>& wanted) {
         ++counted;
-        const auto found = by_key.find(key);
+        const int found = chains.number_of(key);
         if (!first_wrong.empty()) return;
         const std::string who = "entry " + std::to_string(from.sequence) + " names ";
-        if (found == by_key.end())
-            first_wrong = who + key + ", which is not in the book";
-        else if (wanted && !is_of(*found->second, *wanted))
-            first_wrong = who + "entry " + std::to_string(found->second->sequence) + ", which is of kind " +
-                          kind_word(found->second->body);
+        if (found == Chains::k_none)
+            first_wrong = who + key.text() + ", which is not in the book";
+        else if (wanted && !is_of(chains, found, *wanted))
+            first_wrong = who + "entry " + std::to_string(chains.entry(found).sequence) + ", which is of kind " +
+                          kind_word(chains.entry(found).body);
     };
     for (const Entry& entry : entries) {
-        if (entry.supersedes) look(entry, entry.supersedes->text(), std::nullopt);
+        if (entry.supersedes) look(entry, *entry.supersedes, std::nullopt);
         for (std::string_view path = entry.place.path; !path.empty();) {
             const auto slash = path.find('/');
-            if (const auto key = path.substr(0, slash); key != entry.key.text())
-                look(entry, std::string(key), std::nullopt);
+            const std::string part{path.substr(0, slash)};
+            const auto key = EntryKey::from_text(part);
+            if (!key && first_wrong.empty())
+                first_wrong = "entry " + std::to_string(entry.sequence) + " stands after " + part + ", which is no key";
+            if (key && *key != entry.key) look(entry, *key, std::nullopt);
             path = slash == std::string_view::npos ? std::string_view{} : path.substr(slash + 1);
         }
-        for_each_reference(entry.body, [&](const EntryKey& key, RefersTo wanted) { look(entry, key.text(), wanted); });
+        for_each_reference(entry.body, [&](const EntryKey& key, RefersTo wanted) { look(entry, key, wanted); });
     }
     if (!first_wrong.empty()) return {"references", false, first_wrong};
     return {"references", true, std::to_string(counted) + " names of other entries, all there"};
