@@ -15,35 +15,23 @@
 namespace undercroft::chem {
 namespace {
 
+using testing::expect_for_seeds;
 using testing::SplitMix64;
-
-// A seed of its own for every case: those of expect_for_seeds come again and again.
-template <class Property>
-void expect_for_draws(const char* what, int cases, Property property) {
-    std::uint64_t drawn = 0;
-    testing::expect_for_seeds(what, cases,
-                              [&](std::uint64_t seed) { return property(seed + 0x9E3779B97F4A7C15ULL * ++drawn); });
-}
-
-double uniform(SplitMix64& random, double low, double high) {
-    return low + (high - low) * static_cast<double>(random.next() >> 11U) * 0x1p-53;
-}
 
 // Beer, fruit juice, mineral water and odd things; `salty` comes near an ionic strength of 0.5.
 AcidMix random_mix(SplitMix64& random, bool salty = false) {
     AcidMix mix;
     for (double& acid : mix.acids)
-        if (random.one_in(2)) acid = uniform(random, 0.0, 0.06);
-    if (random.one_in(2)) mix.buffer = {uniform(random, 0.0, 0.06), uniform(random, 0.0, 0.01)};
-    mix.strong_ions = uniform(random, -0.02, 0.06);
-    mix.inert_salt = salty ? uniform(random, 0.0, 0.3) : uniform(random, 0.0, 0.02);
-    mix.abv = random.one_in(3) ? 0.0 : uniform(random, 0.0, 15.0);
+        if (random.one_in(2)) acid = random.uniform(0.0, 0.06);
+    if (random.one_in(2)) mix.buffer = {random.uniform(0.0, 0.06), random.uniform(0.0, 0.01)};
+    mix.strong_ions = random.uniform(-0.02, 0.06);
+    mix.inert_salt = salty ? random.uniform(0.0, 0.3) : random.uniform(0.0, 0.02);
+    mix.abv = random.one_in(3) ? 0.0 : random.uniform(0.0, 15.0);
     return mix;
 }
 
 AcidConditions random_conditions(SplitMix64& random) {
-    return {Temperature::from_celsius(uniform(random, 0.0, 40.0)),
-            random.one_in(4) ? Activity::none : Activity::davies};
+    return {Temperature::from_celsius(random.uniform(0.0, 40.0)), random.one_in(4) ? Activity::none : Activity::davies};
 }
 
 Acid random_acid(SplitMix64& random) {
@@ -51,7 +39,7 @@ Acid random_acid(SplitMix64& random) {
 }
 
 TEST(AcidProperties, MoreAcidNeverRaisesThePh) {
-    expect_for_draws("more acid, lower pH", testing::cases_to_run(), [](std::uint64_t seed) {
+    expect_for_seeds("more acid, lower pH", testing::cases_to_run(), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system(random_conditions(random));
         AcidMix mix = random_mix(random, true);
@@ -59,7 +47,7 @@ TEST(AcidProperties, MoreAcidNeverRaisesThePh) {
         auto before = system.ph(mix);
         int steps = 0;
         for (int i = 0; i < 12; ++i) {
-            mix[acid] += uniform(random, 1e-5, 0.02);
+            mix[acid] += random.uniform(1e-5, 0.02);
             const auto after = system.ph(mix);
             // Beyond an ionic strength of 0.5 there is no answer.
             if (before && after) {
@@ -73,13 +61,13 @@ TEST(AcidProperties, MoreAcidNeverRaisesThePh) {
 }
 
 TEST(AcidProperties, MoreStrongBaseNeverLowersThePh) {
-    expect_for_draws("more base, higher pH", testing::cases_to_run(), [](std::uint64_t seed) {
+    expect_for_seeds("more base, higher pH", testing::cases_to_run(), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system(random_conditions(random));
         AcidMix mix = random_mix(random, true);
         auto before = system.ph(mix);
         for (int i = 0; i < 12; ++i) {
-            mix.strong_ions += uniform(random, 1e-6, 0.01);
+            mix.strong_ions += random.uniform(1e-6, 0.01);
             const auto after = system.ph(mix);
             if (before && after) {
                 EXPECT_GE(*after, *before - 1e-12) << seed;
@@ -91,7 +79,7 @@ TEST(AcidProperties, MoreStrongBaseNeverLowersThePh) {
 }
 
 TEST(AcidProperties, ChargesAddUpToNothingWithinAMillionthOfAMillionth) {
-    expect_for_draws("residual of the charge balance", testing::cases_to_run(), [](std::uint64_t seed) {
+    expect_for_seeds("residual of the charge balance", testing::cases_to_run(), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidConditions conditions = random_conditions(random);
         const AcidSystem system(conditions);
@@ -112,12 +100,12 @@ TEST(AcidProperties, ChargesAddUpToNothingWithinAMillionthOfAMillionth) {
 }
 
 TEST(AcidProperties, EveryMixHasAPhOrARefusal) {
-    expect_for_draws("an answer or a refusal", testing::cases_to_run(), [](std::uint64_t seed) {
+    expect_for_seeds("an answer or a refusal", testing::cases_to_run(), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system(random_conditions(random));
         AcidMix mix = random_mix(random);
-        if (random.one_in(3)) mix.strong_ions = uniform(random, -2.0, 2.0);
-        if (random.one_in(3)) mix[random_acid(random)] = uniform(random, -0.1, 3.0);
+        if (random.one_in(3)) mix.strong_ions = random.uniform(-2.0, 2.0);
+        if (random.one_in(3)) mix[random_acid(random)] = random.uniform(-0.1, 3.0);
         if (random.one_in(8)) mix.inert_salt = std::nan("");
         if (const auto ph = system.ph(mix)) {
             EXPECT_GE(*ph, 0.0);
@@ -129,13 +117,13 @@ TEST(AcidProperties, EveryMixHasAPhOrARefusal) {
 }
 
 TEST(AcidProperties, ManyAtOnceAreTheSameAsOneByOneOnEveryWidth) {
-    expect_for_draws("batch of mixes", testing::cases_to_run(4), [](std::uint64_t seed) {
+    expect_for_seeds("batch of mixes", testing::cases_to_run(4), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system(random_conditions(random));
         std::vector<AcidMix> mixes;
         for (auto i = random.between(1, 300); i > 0; --i) {
             mixes.push_back(random_mix(random));
-            if (random.one_in(20)) mixes.back().strong_ions = uniform(random, -3.0, 3.0);
+            if (random.one_in(20)) mixes.back().strong_ions = random.uniform(-3.0, 3.0);
             if (random.one_in(20)) mixes.back()[random_acid(random)] = -0.001;
             if (random.one_in(20)) mixes.back().abv = 16.0;
         }
@@ -160,12 +148,12 @@ TEST(AcidProperties, ManyAtOnceAreTheSameAsOneByOneOnEveryWidth) {
 }
 
 TEST(AcidProperties, ALiquidBlendedWithItselfDoesNotChange) {
-    expect_for_draws("blend with itself", testing::cases_to_run(), [](std::uint64_t seed) {
+    expect_for_seeds("blend with itself", testing::cases_to_run(), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system(random_conditions(random));
         const AcidMix mix = random_mix(random);
         std::vector<BlendPart> parts;
-        for (auto i = random.between(1, 6); i > 0; --i) parts.push_back({mix, uniform(random, 0.1, 50.0)});
+        for (auto i = random.between(1, 6); i > 0; --i) parts.push_back({mix, random.uniform(0.1, 50.0)});
         const AcidMix whole = blend(parts).value();
         for (std::size_t i = 0; i < k_acids; ++i) EXPECT_NEAR(whole.acids[i], mix.acids[i], 1e-16);
         const auto before = system.ph(mix);
@@ -180,11 +168,11 @@ TEST(AcidProperties, ALiquidBlendedWithItselfDoesNotChange) {
 }
 
 TEST(AcidProperties, ABlendLiesBetweenThePhOfItsPartsAndItsChargeIsTheSumOfTheirs) {
-    expect_for_draws("blends", testing::cases_to_run(), [](std::uint64_t seed) {
+    expect_for_seeds("blends", testing::cases_to_run(), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system(random_conditions(random));
         // Alike in alcohol and salt: those alone may carry a blend a little outside.
-        const double abv = uniform(random, 0.0, 12.0);
+        const double abv = random.uniform(0.0, 12.0);
         std::vector<BlendPart> parts;
         double lowest = 14.0;
         double highest = 0.0;
@@ -195,7 +183,7 @@ TEST(AcidProperties, ABlendLiesBetweenThePhOfItsPartsAndItsChargeIsTheSumOfTheir
             if (!ph) return 0;
             lowest = std::min(lowest, *ph);
             highest = std::max(highest, *ph);
-            parts.push_back({mix, uniform(random, 0.1, 50.0)});
+            parts.push_back({mix, random.uniform(0.1, 50.0)});
         }
         const AcidMix whole = blend(parts).value();
         const auto state = system.state(whole);
@@ -223,17 +211,17 @@ TEST(AcidProperties, ABlendLiesBetweenThePhOfItsPartsAndItsChargeIsTheSumOfTheir
 // Beers: buffer, lactic and acetic acid, some phosphate.
 AcidMix random_beer(SplitMix64& random) {
     AcidMix mix;
-    mix[Acid::lactic] = uniform(random, 0.002, 0.09);
-    mix[Acid::acetic] = uniform(random, 0.0005, 0.03);
-    mix.buffer = {uniform(random, 0.02, 0.05), uniform(random, 0.002, 0.006)};
-    mix.strong_ions = uniform(random, 0.010, 0.030);
-    mix.abv = uniform(random, 3.0, 10.0);
+    mix[Acid::lactic] = random.uniform(0.002, 0.09);
+    mix[Acid::acetic] = random.uniform(0.0005, 0.03);
+    mix.buffer = {random.uniform(0.02, 0.05), random.uniform(0.002, 0.006)};
+    mix.strong_ions = random.uniform(0.010, 0.030);
+    mix.abv = random.uniform(3.0, 10.0);
     return mix;
 }
 
 TEST(AcidProperties, TheMeanOfThePartsIsGoodEnoughForTheLinearForm) {
     double worst = 0.0;
-    expect_for_draws("linear form at the mean", testing::cases_to_run(), [&worst](std::uint64_t seed) {
+    expect_for_seeds("linear form at the mean", testing::cases_to_run(), [&worst](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system;
         std::vector<BlendPart> parts;
@@ -241,7 +229,7 @@ TEST(AcidProperties, TheMeanOfThePartsIsGoodEnoughForTheLinearForm) {
         double abv = 0.0;
         const auto count = random.between(2, 6);
         for (auto i = count; i > 0; --i) {
-            parts.push_back({random_beer(random), uniform(random, 0.1, 50.0)});
+            parts.push_back({random_beer(random), random.uniform(0.1, 50.0)});
             salt += system.state(parts.back().mix).value().ionic_strength / static_cast<double>(count);
             abv += parts.back().mix.abv / static_cast<double>(count);
         }
@@ -263,7 +251,7 @@ TEST(AcidProperties, TheMeanOfThePartsIsGoodEnoughForTheLinearForm) {
 }
 
 TEST(AcidProperties, InferringFromWhatAMixReadsGivesTheMixBack) {
-    expect_for_draws("inverse of forward", testing::cases_to_run(4), [](std::uint64_t seed) {
+    expect_for_seeds("inverse of forward", testing::cases_to_run(4), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system(AcidConditions{Temperature::from_celsius(20.0), Activity::davies});
         const AcidMix beer = random_beer(random);
@@ -285,7 +273,7 @@ TEST(AcidProperties, InferringFromWhatAMixReadsGivesTheMixBack) {
 }
 
 TEST(AcidProperties, AReadingLeftOutWidensTheSpread) {
-    expect_for_draws("a reading left out", testing::cases_to_run(4), [](std::uint64_t seed) {
+    expect_for_seeds("a reading left out", testing::cases_to_run(4), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system;
         const AcidMix beer = random_beer(random);
@@ -306,13 +294,13 @@ TEST(AcidProperties, AReadingLeftOutWidensTheSpread) {
 
 TEST(AcidProperties, AnyReadingsAreAnsweredAndNoMixLiesNearerThanTheNearest) {
     int impossible = 0;
-    expect_for_draws("any readings", testing::cases_to_run(4), [&impossible](std::uint64_t seed) {
+    expect_for_seeds("any readings", testing::cases_to_run(4), [&impossible](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system;
         AcidReadings readings;
-        readings.ph = {uniform(random, 2.0, 7.5), uniform(random, 0.01, 0.2)};
-        readings.ta = {uniform(random, 0.0, 0.25), uniform(random, 0.0003, 0.01)};
-        if (random.one_in(3)) readings.acetic = {uniform(random, 0.0, 0.05), uniform(random, 0.0002, 0.005)};
+        readings.ph = {random.uniform(2.0, 7.5), random.uniform(0.01, 0.2)};
+        readings.ta = {random.uniform(0.0, 0.25), random.uniform(0.0003, 0.01)};
+        if (random.one_in(3)) readings.acetic = {random.uniform(0.0, 0.05), random.uniform(0.0002, 0.005)};
         const auto found = infer_acids(system, readings, usual_prior(5.0));
         if (!found) {
             ADD_FAILURE() << found.error().what << ' ' << seed;
@@ -334,11 +322,11 @@ TEST(AcidProperties, AnyReadingsAreAnsweredAndNoMixLiesNearerThanTheNearest) {
         const double nearest = distance(found->mix);
         for (int i = 0; i < 200; ++i) {
             AcidMix other = found->mix;
-            other[Acid::lactic] = uniform(random, 0.0, random.one_in(2) ? 0.45 : 0.02);
-            other[Acid::acetic] = readings.acetic ? found->mix[Acid::acetic] : uniform(random, 0.0, 0.2);
-            const double buffer = uniform(random, 0.2, 2.5);
+            other[Acid::lactic] = random.uniform(0.0, random.one_in(2) ? 0.45 : 0.02);
+            other[Acid::acetic] = readings.acetic ? found->mix[Acid::acetic] : random.uniform(0.0, 0.2);
+            const double buffer = random.uniform(0.2, 2.5);
             other.buffer = {k_wort_buffer.low * buffer, k_wort_buffer.high * buffer};
-            other.strong_ions = uniform(random, -0.02, 0.15);
+            other.strong_ions = random.uniform(-0.02, 0.15);
             if (!system.ph(other) || !system.titratable(other)) continue;
             EXPECT_GT(distance(other), 0.98 * nearest) << seed;
         }
@@ -349,18 +337,18 @@ TEST(AcidProperties, AnyReadingsAreAnsweredAndNoMixLiesNearerThanTheNearest) {
 }
 
 TEST(AcidProperties, ADoseReachesWhatItWasWorkedOutFor) {
-    expect_for_draws("doses", testing::cases_to_run(), [](std::uint64_t seed) {
+    expect_for_seeds("doses", testing::cases_to_run(), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const AcidSystem system;
         const AcidMix beer = random_beer(random);
         const auto doser = static_cast<Doser>(random.between(0, k_dosers - 1));
-        const double purity = uniform(random, 0.3, 1.0);
+        const double purity = random.uniform(0.3, 1.0);
         const bool by_ph = random.one_in(2);
         const double towards = facts_of(doser).acid ? -1.0 : 1.0;
         DoseTarget target;
         target.of = by_ph ? DoseTarget::Of::ph : DoseTarget::Of::ta;
-        target.value = by_ph ? system.ph(beer).value() + towards * uniform(random, 0.0, 0.6)
-                             : system.titratable(beer).value() - towards * uniform(random, 0.0, 0.03);
+        target.value = by_ph ? system.ph(beer).value() + towards * random.uniform(0.0, 0.6)
+                             : system.titratable(beer).value() - towards * random.uniform(0.0, 0.03);
         const auto dose = dose_for(system, beer, 20.0, doser, purity, target);
         if (!dose) return 0;
         EXPECT_GE(dose->grams, 0.0);

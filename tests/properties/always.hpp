@@ -10,6 +10,8 @@
 #include <sstream>
 #include <string>
 
+#include "tests/properties/split_mix.hpp"
+
 namespace undercroft::testing {
 
 // From the environment, 200 when it says nothing; `divisor` for properties that cost more.
@@ -19,7 +21,7 @@ inline int cases_to_run(int divisor = 1) {
     return cases / divisor < 1 ? 1 : cases / divisor;
 }
 
-// `property` takes a seed; what it counted is told in one line.
+// `property` takes a seed and gives how many entries it looked at; what it counted is told in one line.
 struct Counted {
     long cases = 0;
     long entries = 0;
@@ -30,18 +32,20 @@ void expect_for_seeds(const char* what, int cases, Property property) {
     Counted counted;
     const auto begin = std::chrono::steady_clock::now();
     rc::detail::TestParams params;
-    params.seed = 20'260'314;
-    params.maxSuccess = cases;
-    const auto over_seeds = [&property, &counted] {
-        const auto seed = *rc::gen::noShrink(rc::gen::resize(1000, rc::gen::arbitrary<std::uint64_t>()));
+    params.maxSuccess = 1;
+    // Not drawn by RapidCheck, whose whole numbers come again and again. One check a seed, since RapidCheck runs a case
+    // once more when it fails.
+    SplitMix64 seeds{20'260'314};
+    for (bool holds = true; holds && counted.cases < cases;) {
+        const std::uint64_t seed = seeds.next();
+        const auto of_seed = [&property, &counted, seed] { counted.entries += static_cast<long>(property(seed)); };
+        const auto result = rc::detail::checkTestable(of_seed, rc::detail::TestMetadata{}, params);
         ++counted.cases;
-        counted.entries += static_cast<long>(property(seed));
-    };
-    const auto result = rc::detail::checkTestable(over_seeds, rc::detail::TestMetadata{}, params);
-    if (!result.template is<rc::detail::SuccessResult>()) {
+        holds = result.template is<rc::detail::SuccessResult>();
+        if (holds) continue;
         std::ostringstream told;
         rc::detail::printResultMessage(result, told);
-        ADD_FAILURE() << told.str();
+        ADD_FAILURE() << "seed " << seed << ": " << told.str();
     }
     const std::chrono::duration<double> seconds = std::chrono::steady_clock::now() - begin;
     std::printf("figure: %s: cases %ld, entries %ld, seconds %.2f\n", what, counted.cases, counted.entries,

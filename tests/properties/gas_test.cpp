@@ -9,29 +9,18 @@
 namespace undercroft::chem {
 namespace {
 
+using testing::expect_for_seeds;
 using testing::SplitMix64;
-
-// A seed of its own for every case: those of expect_for_seeds come again and again.
-template <class Property>
-void expect_for_draws(const char* what, int cases, Property property) {
-    std::uint64_t drawn = 0;
-    testing::expect_for_seeds(what, cases,
-                              [&](std::uint64_t seed) { return property(seed + 0x9E3779B97F4A7C15ULL * ++drawn); });
-}
-
-double uniform(SplitMix64& random, double low, double high) {
-    return low + (high - low) * static_cast<double>(random.next() >> 11U) * 0x1p-53;
-}
 
 ClosedContainer random_container(SplitMix64& random) {
     ClosedContainer container;
-    container.co2_g_per_l = uniform(random, 0.5, 12.0);
-    container.head_space = uniform(random, 0.03, 0.5);
+    container.co2_g_per_l = random.uniform(0.5, 12.0);
+    container.head_space = random.uniform(0.03, 0.5);
     container.air = static_cast<AirInHeadSpace>(random.between(0, 2));
-    container.abv = uniform(random, 0.0, 15.0);
-    container.extract_g_per_l = uniform(random, 0.0, 120.0);
-    container.filled_at = Temperature::from_celsius(uniform(random, 0.0, 25.0));
-    container.ambient = ambient_pressure_at(uniform(random, 0.0, 3000.0));
+    container.abv = random.uniform(0.0, 15.0);
+    container.extract_g_per_l = random.uniform(0.0, 120.0);
+    container.filled_at = Temperature::from_celsius(random.uniform(0.0, 25.0));
+    container.ambient = ambient_pressure_at(random.uniform(0.0, 3000.0));
     return container;
 }
 
@@ -41,13 +30,13 @@ double total(const ClosedContainer& container, double celsius) {
 
 TEST(GasProperties, PressureRisesWithTemperatureAtFixedGas) {
     // From 4 °C, where water is densest: below it the liquid shrinks as it warms.
-    expect_for_draws("pressure over temperature", testing::cases_to_run(), [](std::uint64_t seed) {
+    expect_for_seeds("pressure over temperature", testing::cases_to_run(), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         const ClosedContainer container = random_container(random);
         double t = 4.0;
         double before = total(container, t);
         int steps = 0;
-        while ((t += uniform(random, 0.1, 4.0)) <= 50.0) {
+        while ((t += random.uniform(0.1, 4.0)) <= 50.0) {
             const double after = total(container, t);
             EXPECT_GT(after, before) << seed << " at " << t;
             before = after;
@@ -58,13 +47,13 @@ TEST(GasProperties, PressureRisesWithTemperatureAtFixedGas) {
 }
 
 TEST(GasProperties, PressureRisesWithGasAndWithTheAirLeftIn) {
-    expect_for_draws("pressure over gas and air", testing::cases_to_run(), [](std::uint64_t seed) {
+    expect_for_seeds("pressure over gas and air", testing::cases_to_run(), [](std::uint64_t seed) {
         SplitMix64 random(seed);
         ClosedContainer container = random_container(random);
-        const double t = uniform(random, 0.0, 50.0);
+        const double t = random.uniform(0.0, 50.0);
         const double before = total(container, t);
         ClosedContainer more = container;
-        more.co2_g_per_l += uniform(random, 0.01, 2.0);
+        more.co2_g_per_l += random.uniform(0.01, 2.0);
         EXPECT_GT(total(more, t), before) << seed;
         container.air = AirInHeadSpace::purged;
         const double purged = total(container, t);
@@ -78,11 +67,11 @@ TEST(GasProperties, PressureRisesWithGasAndWithTheAirLeftIn) {
 }
 
 TEST(GasProperties, CarbonationAndItsPressureAreInverses) {
-    expect_for_draws("carbonation and pressure", testing::cases_to_run(), [](std::uint64_t seed) {
+    expect_for_seeds("carbonation and pressure", testing::cases_to_run(), [](std::uint64_t seed) {
         SplitMix64 random(seed);
-        const Temperature t = Temperature::from_celsius(uniform(random, 0.0, 30.0));
-        const AbsolutePressure ambient = ambient_pressure_at(uniform(random, 0.0, 3000.0));
-        const double co2 = uniform(random, 0.0, 12.0);
+        const Temperature t = Temperature::from_celsius(random.uniform(0.0, 30.0));
+        const AbsolutePressure ambient = ambient_pressure_at(random.uniform(0.0, 3000.0));
+        const double co2 = random.uniform(0.0, 12.0);
         const GaugePressure pressure = pressure_for_carbonation(co2, t, ambient).value();
         EXPECT_NEAR(carbonation_under(pressure, t, ambient).value(), co2, 1e-12) << seed;
         return 1;

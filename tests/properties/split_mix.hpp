@@ -19,6 +19,10 @@ public:
     std::int64_t between(std::int64_t low, std::int64_t high) {
         return low + static_cast<std::int64_t>(next() % static_cast<std::uint64_t>(high - low + 1));
     }
+    // low to high.
+    double uniform(double low, double high) {
+        return low + (high - low) * static_cast<double>(next() >> 11U) * 0x1p-53;
+    }
     bool one_in(int n) { return between(1, n) == 1; }
 
 private:
