@@ -24,6 +24,12 @@ struct RegisterVessel {
     std::string role;      // "solera", "finishing" (default), "serving"
     std::string material;
     std::string location;
+    // What turns a dip or a weight into a volume, measured inside; empty where nobody measured it.
+    std::string tare;
+    std::string shape;                   // "upright", "lying", "table"; empty: by what else is said
+    std::string inner_height;            // of a lying barrel its bilge diameter
+    std::string head_diameter;           // of a lying barrel
+    std::vector<std::string> dip_marks;  // "10 cm=8 L"
 };
 
 struct RetireVessel {
@@ -151,6 +157,37 @@ struct SetInterval {
     std::string every;    // "6 weeks"; "never"
 };
 
+// What is really there, by one of the ways; what the book had otherwise is booked as the difference.
+struct TakeStock {
+    std::string subject;  // vessel, or run
+    std::string dip;      // depth of the liquid
+    std::string ullage;   // height of the head space
+    std::string weight;   // of the vessel as it stands
+    std::string volume;
+    bool full = false;
+    std::string count;   // bottles of a run
+    std::string cause;   // of what is missing: "evaporation" (default) or "unknown"
+    std::string within;  // one standard deviation of the dip, weight or volume; empty: a usual one
+};
+
+// By how much an instrument is off, from now or a day on.
+struct CalibrateInstrument {
+    std::string instrument;
+    std::string quantity;  // word of Quantity; "co2" too
+    std::string offset;    // true less read; or the two
+    std::string reads, truth;
+    std::string since;  // day; empty: the time of the sitting
+};
+
+// The file of a temperature logger that hung in a vessel.
+struct ReadLogger {
+    std::string subject;
+    std::string file;               // name, for errors
+    std::string bytes;              // as they are in it
+    std::vector<std::string> maps;  // "When=date,Probe 1=temperature C"; empty: by the headings
+    std::string instrument;
+};
+
 // Prints a label and keeps it with what it was computed from.
 struct PrintLabel {
     std::string run;
@@ -170,9 +207,10 @@ struct VoidEntry {
 
 struct Correct;
 
-using Act = std::variant<RegisterVessel, RetireVessel, EnterLot, MoveLiquid, LoseLiquid, AddAddition, LiftAddition,
-                         PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, WriteNote,
-                         SetInterval, PrintLabel, AcknowledgeFinding, VoidEntry, Correct>;
+using Act =
+    std::variant<RegisterVessel, RetireVessel, EnterLot, MoveLiquid, LoseLiquid, AddAddition, LiftAddition,
+                 PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, WriteNote, SetInterval,
+                 PrintLabel, AcknowledgeFinding, TakeStock, CalibrateInstrument, ReadLogger, VoidEntry, Correct>;
 
 // Replaces an entry by what this act says; keeps its place unless the sitting states a time.
 struct Correct {

@@ -138,6 +138,7 @@ Result<VesselJoins> body_of(const RegisterVessel& act, Here& here) {
         one_word<VesselRole>("role", act.role.empty() ? "finishing" : act.role, "solera, finishing, serving"));
     body.material = act.material;
     body.location = act.location;
+    TRY(body.gauge, gauge_from(act, body, here.gallons));
     return body;
 }
 

@@ -12,10 +12,6 @@ namespace {
 
 using namespace ledger;
 
-EntryKey key_of(const Cellar& cellar, engine::HolderRef holder) {
-    return holder.run >= 0 ? cellar.runs[at_index(holder.run)].key : cellar.vessels[at_index(holder.vessel)].key;
-}
-
 // What a look cost, out of a vessel; a bottle that was opened for it is booked as taken.
 Result<Volume> sample_from(const std::string& text, engine::HolderRef holder, Here& here) {
     if (text.empty()) return Volume{};
@@ -65,7 +61,10 @@ Result<Reading> body_of(const TakeReading& act, Here& here) {
         if (written.unit == "Brix" && state.alcohol() && state.alcohol()->mean > 0.5)
             return fail(ErrorKind::outside_model, "gravity",
                         "A Brix reading of beer is spoilt by its alcohol. Read a hydrometer, in SG or °P.");
-        const double sg = engine::gravity_of_reading(body.values.back(), std::nullopt);
+        const double sg =
+            engine::gravity_of_reading(body.values.back(), std::nullopt,
+                                       here.cellar.calibration_at(static_cast<int>(here.cellar.entries.size()),
+                                                                  act.instrument, Quantity::gravity));
         const double highest =
             state.composition ? std::max(state.original_gravity, state.gravity()->mean) : state.original_gravity;
         if (state.composition && sg > highest + 0.010)

@@ -248,6 +248,11 @@ Result<void> Drafter::draft_act(const Act& act, const std::string& by) {
     if (const auto* correct = std::get_if<Correct>(&act)) return draft_correction(*correct, by);
     if (const auto* gone = std::get_if<VoidEntry>(&act)) return draft_void(*gone, by);
     Entry entry = new_entry(by);
+    TRY(const auto own_time, own_time_of(act, m_in.zone, m_in.surroundings.now()));
+    if (own_time) {
+        entry.place = place_at(*own_time, entry.key);
+        TRY_VOID(replay_before(entry.place));
+    }
     TRY(entry.body, body_for(act, course(), entry.place));
     append(std::move(entry));
     if (const auto* package = std::get_if<PackageRun>(&act)) return check_gas(*package, by);
@@ -279,6 +284,8 @@ Result<void> Drafter::draft_correction(const Correct& act, const std::string& by
     TRY_VOID(require_newest(course().chains(), target));
     Entry entry = new_entry(by);
     if (!m_when_stated) entry.place = target.place;
+    TRY(const auto own_time, own_time_of(*act.instead, m_in.zone, m_in.surroundings.now()));
+    if (own_time) entry.place = place_at(*own_time, entry.key);
     entry.supersedes = target.key;
     entry.reason = act.reason;
     // Draft against the book as if the old entry had never been.
@@ -401,10 +408,12 @@ Result<void> Drafter::show(SittingView& view) {
     Scope just_after;
     Instant moment = m_in.surroundings.now();
     if (!m_corrects && !m_drafts.empty()) {
-        just_before.before = m_drafts.front().place;
-        just_after.before = m_drafts.back().place;
+        // A calibration or a logger may stand at a time of its own.
+        const auto last = std::max_element(m_drafts.begin(), m_drafts.end(),
+                                           [](const Entry& a, const Entry& b) { return a.place < b.place; });
+        just_before.before = just_after.before = last->place;
         just_after.before->path += "~";  // after the last draft, before whatever follows it
-        moment = m_at;
+        moment = last->at();
     }
     TRY(const auto before, standing_or_say(base(), just_before));
     TRY(const auto after, standing_or_say(course(), just_after));

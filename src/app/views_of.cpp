@@ -30,12 +30,25 @@ std::vector<LastReading> last_readings(const Seen& seen, engine::HolderRef holde
         // What was read before the vessel stood empty was another liquid.
         if (vessel != nullptr && vessel->filled_since && entry.at() < *vessel->filled_since) break;
         const auto* reading = std::get_if<ledger::Reading>(&entry.body);
-        if (reading == nullptr) continue;
-        for (const ledger::Measured& one : reading->values) {
+        const auto* logged = std::get_if<ledger::LoggerFile>(&entry.body);
+        if (reading == nullptr && (logged == nullptr || logged->points.empty())) continue;
+        // A logger says how warm it was when it was read out.
+        const std::vector<ledger::Measured> values =
+            reading != nullptr
+                ? reading->values
+                : std::vector<ledger::Measured>{{ledger::Quantity::temperature, logged->points.back().celsius, "C"}};
+        const std::string& instrument = reading != nullptr ? reading->instrument : logged->instrument;
+        for (const ledger::Measured& one : values) {
             if (!have.insert(one.quantity).second) continue;
             const Day day = day_of(entry.at(), seen.telling.zone);
-            last.push_back({ledger::word(one.quantity), one.value.text(), one.unit, iso_text(day),
-                            days_between(day, day_of(seen.when, seen.telling.zone))});
+            LastReading line{ledger::word(one.quantity), one.value.text(), one.unit, iso_text(day),
+                             days_between(day, day_of(seen.when, seen.telling.zone))};
+            if (const auto* off_by = seen.cellar.calibration_at(*index, instrument, one.quantity)) {
+                line.calibrated = number_text(engine::calibrated(one, off_by), one.value.places());
+                line.offset = (off_by->offset.value() > 0.0 ? "+" : "") + off_by->offset.text() +
+                              (off_by->unit == one.unit ? "" : " " + off_by->unit);
+            }
+            last.push_back(std::move(line));
         }
     }
     return last;
@@ -116,6 +129,23 @@ VesselSummary vessel_summary(const Seen& seen, int vessel) {
     view.fill = view.volume.in_litres() / view.full.in_litres();
     view.age = engine::age_of(seen.cellar, state.liquid, seen.when, seen.telling.zone, engine::AgeFrom::brew_day);
     view.last = last_readings(seen, {vessel, -1});
+    view.gauge = gauge_text(state.as.gauge);
+    const engine::Stock& stock = seen.states.stock[at(vessel)];
+    view.volume_sd = Volume::from_litres(std::min(stock.sd_litres, view.volume.in_litres()));
+    if (stock.last) {
+        const Day day = day_of(stock.last->at, seen.telling.zone);
+        view.stock_take = StockLine{seen.telling.number_of(stock.last->entry),
+                                    ledger::word(stock.last->found_by),
+                                    iso_text(day),
+                                    days_between(day, day_of(seen.when, seen.telling.zone)),
+                                    stock.last->found,
+                                    stock.last->found_sd,
+                                    stock.last->booked};
+    }
+    if (const auto likely = engine::likely_evaporation(state.as, stock, seen.when))
+        view.evaporation = EvaporationLine{Volume::from_litres(likely->litres), Volume::from_litres(likely->low),
+                                           Volume::from_litres(likely->high), likely->share_a_year,
+                                           seen.telling.day_text(likely->since)};
     return view;
 }
 
@@ -166,6 +196,8 @@ RunSummary run_summary(const Seen& seen, int run) {
     view.count = state.as.count;
     view.left = state.left;
     for (const auto& [cause, count] : state.taken) view.taken.emplace_back(ledger::word(cause), count);
+    if (state.missing > 0) view.taken.emplace_back("missing", state.missing);
+    view.found_again = state.found;
     view.packaged = seen.telling.day_text(state.packaged);
     view.location = state.as.location;
     view.age_when_packaged =

@@ -42,7 +42,12 @@ std::vector<Command> act_commands() {
                      {"--role", Takes::one, "ROLE", "solera, finishing (default) or serving"},
                      {"--material", Takes::one, "WORD", "steel, glass, oak, plastic, or your own word"},
                      {"--location", Takes::one, "PLACE", "where it stands"},
-                     {"--tag", Takes::one, "MARK", "short mark written on it: A"}}});
+                     {"--tag", Takes::one, "MARK", "short mark written on it: A"},
+                     {"--tare", Takes::one, "MASS", "what it weighs empty, for stock-takes by weight: 48 kg"},
+                     {"--shape", Takes::one, "SHAPE", "inside: upright (as wide everywhere), lying, or table"},
+                     {"--inner-height", Takes::one, "LENGTH", "deepest liquid in it; of a lying barrel at the bilge"},
+                     {"--head-diameter", Takes::one, "LENGTH", "of a lying barrel, inside; left out: a cylinder"},
+                     {"--dip-mark", Takes::one, "DEPTH=VOLUME", "a mark of its dip stick: \"10 cm=8 L\"", true}}});
     rows.push_back(
         {"retire", Group::begin, Role::act, "VESSEL", "an empty vessel leaves the cellar", "retire \"Jar 23\"", {}});
     rows.push_back({"lot", Group::begin, Role::act, "NAME VOLUME", "a brew or bought beer enters a vessel",
@@ -104,6 +109,40 @@ std::vector<Command> act_commands() {
                     "how often a reading, tasting, pull or top-up is due: of one vessel, or all of a role",
                     "remind solera reading 6 weeks",
                     {}});
+
+    rows.push_back({"settle",
+                    Group::keep,
+                    Role::act,
+                    "VESSEL|RUN",
+                    "a stock-take: what is really there; the difference to the book is booked",
+                    "settle Amber --volume 52.4 L",
+                    {{"--dip", Takes::one, "DEPTH", "of the liquid: 31.5 cm; the vessel needs a shape"},
+                     {"--ullage", Takes::one, "HEIGHT", "of the head space, the same way"},
+                     {"--weight", Takes::one, "MASS", "of the vessel as it stands; it needs a --tare"},
+                     {"--volume", Takes::one, "VOLUME", "measured out or read off"},
+                     {"--full", Takes::nothing, "", "it is full"},
+                     {"--count", Takes::one, "COUNT", "bottles of a run that are there"},
+                     {"--cause", Takes::one, "WORD", "of what is missing: evaporation (default) or unknown"},
+                     {"--within", Takes::one, "AMOUNT", "how well the dip, weight or volume was read: 3 mm"}}});
+    rows.push_back({"calibrate",
+                    Group::keep,
+                    Role::act,
+                    "INSTRUMENT QUANTITY",
+                    "what an instrument is off by: gravity, ph, ta, temperature, co2 or weight",
+                    "calibrate \"pH meter\" ph --reads 4.07 --true 4.01 --since 2026-01-10",
+                    {{"--offset", Takes::one, "AMOUNT", "to be added to what it reads: -0.06, 0.5 C"},
+                     {"--reads", Takes::one, "AMOUNT", "what it reads of something known"},
+                     {"--true", Takes::one, "AMOUNT", "what that is"},
+                     {"--since", Takes::one, "DAY", "readings from that day on; left out: from now on"}}});
+    rows.push_back(
+        {"logger",
+         Group::keep,
+         Role::act,
+         "VESSEL FILE",
+         "a temperature logger is read out: its file, as one entry at its last row",
+         "logger Amber back-wall.csv --instrument \"back wall\"",
+         {{"--map", Takes::one, "COLUMN=FIELD,...", "what the columns are; left out: by their headings", true},
+          {"--instrument", Takes::one, "NAME", "which logger"}}});
 
     rows.push_back({"pull",
                     Group::turn,

@@ -35,7 +35,12 @@ Result<Acts> vessel(const Typed& t) {
                                     .ullage = t.one("--ullage"),
                                     .role = t.one("--role"),
                                     .material = t.one("--material"),
-                                    .location = t.one("--location")}};
+                                    .location = t.one("--location"),
+                                    .tare = t.one("--tare"),
+                                    .shape = t.one("--shape"),
+                                    .inner_height = t.one("--inner-height"),
+                                    .head_diameter = t.one("--head-diameter"),
+                                    .dip_marks = t.all("--dip-mark")}};
 }
 
 Result<Acts> retire(const Typed& t) {
@@ -285,6 +290,39 @@ Result<Acts> remind(const Typed& t) {
     return Acts{app::SetInterval{subject, t.words[what], t.rest(what + 1)}};
 }
 
+Result<Acts> settle(const Typed& t) {
+    if (t.words.empty()) return wants_words("settle", "A stock-take of which vessel or run?");
+    return Acts{app::TakeStock{.subject = t.rest(0),
+                               .dip = t.one("--dip"),
+                               .ullage = t.one("--ullage"),
+                               .weight = t.one("--weight"),
+                               .volume = t.one("--volume"),
+                               .full = t.has("--full"),
+                               .count = t.one("--count"),
+                               .cause = t.one("--cause"),
+                               .within = t.one("--within")}};
+}
+
+Result<Acts> calibrate(const Typed& t) {
+    if (t.words.size() < 2)
+        return wants_words("calibrate", "Which instrument, and what of it: gravity, ph, ta, temperature, co2, weight?");
+    return Acts{app::CalibrateInstrument{.instrument = t.rest(0, 1),
+                                         .quantity = t.words.back(),
+                                         .offset = t.one("--offset"),
+                                         .reads = t.one("--reads"),
+                                         .truth = t.one("--true"),
+                                         .since = t.one("--since")}};
+}
+
+Result<Acts> logger(const Typed& t) {
+    if (t.words.size() < 2) return wants_words("logger", "Which vessel did it hang in, and which file did it write?");
+    return Acts{app::ReadLogger{.subject = t.rest(0, 1),
+                                .file = t.words.back(),
+                                .bytes = {},
+                                .maps = t.all("--map"),
+                                .instrument = t.one("--instrument")}};
+}
+
 Result<Acts> label(const Typed& t) {
     if (t.words.empty()) return wants_words("label", "A label for which run?");
     return Acts{app::PrintLabel{t.rest(0), t.one("--name")}};
@@ -325,6 +363,9 @@ const std::map<std::string_view, Reader>& readers() {
         {"clean", clean},
         {"note", note},
         {"remind", remind},
+        {"settle", settle},
+        {"calibrate", calibrate},
+        {"logger", logger},
         {"label", label},
         {"acknowledge", acknowledge},
         {"void", void_entry},

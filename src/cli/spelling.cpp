@@ -28,6 +28,10 @@ public:
         m_text += " " + std::string(name);
         return word(value);
     }
+    Line& options(std::string_view name, const std::vector<std::string>& values) {
+        for (const std::string& value : values) option(name, value);
+        return *this;
+    }
     Line& flag(std::string_view name, bool set) {
         if (set) m_text += " " + std::string(name);
         return *this;
@@ -60,6 +64,42 @@ struct Spell {
             .option("--material", act.material)
             .option("--location", act.location)
             .option("--tag", act.tag)
+            .option("--tare", act.tare)
+            .option("--shape", act.shape)
+            .option("--inner-height", act.inner_height)
+            .option("--head-diameter", act.head_diameter)
+            .options("--dip-mark", act.dip_marks)
+            .text();
+    }
+    std::string operator()(const app::TakeStock& act) const {
+        return Line("settle")
+            .word(act.subject)
+            .option("--dip", act.dip)
+            .option("--ullage", act.ullage)
+            .option("--weight", act.weight)
+            .option("--volume", act.volume)
+            .flag("--full", act.full)
+            .option("--count", act.count)
+            .option("--cause", act.cause)
+            .option("--within", act.within)
+            .text();
+    }
+    std::string operator()(const app::CalibrateInstrument& act) const {
+        return Line("calibrate")
+            .word(act.instrument)
+            .word(act.quantity)
+            .option("--offset", act.offset)
+            .option("--reads", act.reads)
+            .option("--true", act.truth)
+            .option("--since", act.since)
+            .text();
+    }
+    std::string operator()(const app::ReadLogger& act) const {
+        return Line("logger")
+            .word(act.subject)
+            .word(act.file)
+            .options("--map", act.maps)
+            .option("--instrument", act.instrument)
             .text();
     }
     std::string operator()(const app::RetireVessel& act) const { return Line("retire").word(act.vessel).text(); }

@@ -71,6 +71,14 @@ UNDERCROFT_WORDS(Recurring, {{Recurring::reading, "reading"},
                              {Recurring::tasting, "tasting"},
                              {Recurring::pull, "pull"},
                              {Recurring::top_up, "top-up"}})
+UNDERCROFT_WORDS(VesselShape,
+                 {{VesselShape::upright, "upright"}, {VesselShape::lying, "lying"}, {VesselShape::table, "table"}})
+UNDERCROFT_WORDS(FoundBy, {{FoundBy::dip, "dip"},
+                           {FoundBy::ullage, "ullage"},
+                           {FoundBy::weight, "weight"},
+                           {FoundBy::volume, "volume"},
+                           {FoundBy::full, "full"},
+                           {FoundBy::count, "count"}})
 UNDERCROFT_WORDS(Quantity, {{Quantity::gravity, "gravity"},
                             {Quantity::ph, "ph"},
                             {Quantity::ta, "ta"},
@@ -147,6 +155,12 @@ const char* word(SnapshotKind value) {
 const char* word(Recurring value) {
     return word_of(value);
 }
+const char* word(VesselShape value) {
+    return word_of(value);
+}
+const char* word(FoundBy value) {
+    return word_of(value);
+}
 const char* word(Quantity value) {
     return word_of(value);
 }
@@ -169,6 +183,8 @@ template std::optional<Diastatic> from_word<Diastatic>(const std::string&);
 template std::optional<TakeCause> from_word<TakeCause>(const std::string&);
 template std::optional<SnapshotKind> from_word<SnapshotKind>(const std::string&);
 template std::optional<Recurring> from_word<Recurring>(const std::string&);
+template std::optional<VesselShape> from_word<VesselShape>(const std::string&);
+template std::optional<FoundBy> from_word<FoundBy>(const std::string&);
 template std::optional<Quantity> from_word<Quantity>(const std::string&);
 
 std::string kind_word(const Body& body) {
@@ -190,6 +206,9 @@ std::string kind_word(const Body& body) {
                           [](const Snapshot&) -> std::string { return "snapshot"; },
                           [](const Acknowledge&) -> std::string { return "acknowledge"; },
                           [](const Interval&) -> std::string { return "interval"; },
+                          [](const Settle&) -> std::string { return "settle"; },
+                          [](const Calibrate&) -> std::string { return "calibrate"; },
+                          [](const LoggerFile&) -> std::string { return "logger"; },
                           [](const Void&) -> std::string { return "void"; },
                           [](const Unknown& unknown) { return unknown.kind; },
                       },

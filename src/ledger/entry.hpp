@@ -16,6 +16,7 @@
 
 #include "base/decimal.hpp"
 #include "base/instant.hpp"
+#include "units/length.hpp"
 #include "units/mass.hpp"
 #include "units/volume.hpp"
 
@@ -55,6 +56,8 @@ enum class Diastatic { no, yes, unknown };
 enum class TakeCause { opened, given, sold, broken, returned };
 enum class SnapshotKind { label, verdict };
 enum class Recurring { reading, tasting, pull, top_up };
+enum class VesselShape { upright, lying, table };
+enum class FoundBy { dip, ullage, weight, volume, full, count };
 
 // One spelling of each word for JSON, command line and docs.
 [[nodiscard]] const char* word(VesselRole value);
@@ -68,6 +71,8 @@ enum class Recurring { reading, tasting, pull, top_up };
 [[nodiscard]] const char* word(TakeCause value);
 [[nodiscard]] const char* word(SnapshotKind value);
 [[nodiscard]] const char* word(Recurring value);
+[[nodiscard]] const char* word(VesselShape value);
+[[nodiscard]] const char* word(FoundBy value);
 template <class E>
 [[nodiscard]] std::optional<E> from_word(const std::string& text);  // defined for each enum above
 
@@ -94,6 +99,23 @@ struct FullSettlement {
     friend bool operator==(const FullSettlement&, const FullSettlement&) = default;
 };
 
+// One mark of a keeper's dip stick.
+struct DipMark {
+    Length depth;
+    Volume volume;
+    friend bool operator==(const DipMark&, const DipMark&) = default;
+};
+
+// What turns a dip or a weight into a volume, measured inside. Left out where nobody measured it.
+struct Gauge {
+    Mass tare;  // the vessel empty, with what always hangs on it
+    std::optional<VesselShape> shape;
+    Length inner_height;        // the deepest liquid can stand; of a lying barrel its bilge diameter
+    Length head_diameter;       // of a lying barrel; the bilge's own for a lying cylinder
+    std::vector<DipMark> dips;  // of shape `table`: each deeper and fuller than the one before
+    friend bool operator==(const Gauge&, const Gauge&) = default;
+};
+
 // --- bodies ------------------------------------------------------------------------------------
 
 struct VesselJoins {
@@ -104,6 +126,7 @@ struct VesselJoins {
     VesselRole role = VesselRole::solera;
     std::string material;  // "steel", "glass", "oak", "plastic", or the keeper's word
     std::string location;  // where it stands
+    Gauge gauge = {};
     friend bool operator==(const VesselJoins&, const VesselJoins&) = default;
 };
 
@@ -205,6 +228,24 @@ struct Pitch {
     friend bool operator==(const Pitch&, const Pitch&) = default;
 };
 
+// A stock-take: what was found in a vessel, or of a run, beside what the book had. Of a vessel at most one of
+// `missing` and `surplus` is above zero, of a run at most one of the two counts; both none: the book was right.
+struct Settle {
+    EntryKey subject;  // vessel, or run
+    FoundBy found_by = FoundBy::volume;
+    Length depth;     // dip: of the liquid; ullage: of the head space
+    Mass weight;      // of the vessel as it stood on the scale
+    Volume found;     // liquid in the vessel
+    Volume found_sd;  // one standard deviation of `found`
+    Volume missing;   // less than the book had: leaves as `cause`
+    Volume surplus;   // more: a lot of kind unknown, as old as what the vessel holds
+    LossCause cause = LossCause::evaporation;
+    int count = 0;  // bottles of a run that are there
+    int missing_count = 0;
+    int surplus_count = 0;
+    friend bool operator==(const Settle&, const Settle&) = default;
+};
+
 enum class Quantity { gravity, ph, ta, temperature, dissolved_co2, weight };
 [[nodiscard]] const char* word(Quantity value);
 
@@ -224,6 +265,35 @@ struct Reading {
     std::string instrument;
     Volume sample;  // what it cost; 0 for a run
     friend bool operator==(const Reading&, const Reading&) = default;
+};
+
+// What an instrument is off by, from this entry's instant until the next calibration of it. Readings keep what was
+// read; `offset` is added wherever they are used.
+struct Calibrate {
+    std::string instrument;  // as readings name it
+    Quantity quantity = Quantity::gravity;
+    Decimal offset;    // true less read; 0: it reads true
+    std::string unit;  // as of Measured
+    friend bool operator==(const Calibrate&, const Calibrate&) = default;
+};
+
+struct LoggedPoint {
+    int after_s = 0;  // seconds since the first row
+    Decimal celsius;
+    friend bool operator==(const LoggedPoint&, const LoggedPoint&) = default;
+};
+
+// A temperature logger read out: its whole file as one entry, which stands at the last row.
+struct LoggerFile {
+    EntryKey subject;        // vessel, or run
+    std::string file;        // name it had
+    std::string instrument;  // which logger
+    int rows = 0;            // of the file
+    Instant begun;           // of its first row
+    // Every row that was left out lies within so many kelvins of the straight line between the points beside it.
+    std::optional<Decimal> thinned_to_c;
+    std::vector<LoggedPoint> points;  // in order of time; the coldest and the warmest row are always among them
+    friend bool operator==(const LoggerFile&, const LoggerFile&) = default;
 };
 
 struct Tasting {
@@ -315,11 +385,13 @@ struct Unknown {
     friend bool operator==(const Unknown&, const Unknown&) = default;
 };
 
-using Body = std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addition, Lift, Pitch, Reading, Tasting,
-                          Package, Take, Care, Note, Snapshot, Acknowledge, Interval, Void, Unknown>;
+using Body =
+    std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addition, Lift, Pitch, Reading, Tasting, Package,
+                 Take, Care, Note, Snapshot, Acknowledge, Interval, Settle, Calibrate, LoggerFile, Void, Unknown>;
 
 // The word of a body's kind: "vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch", "reading",
-// "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "interval", "void", or the newer kind's own.
+// "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "interval", "settle", "calibrate", "logger",
+// "void", or the newer kind's own.
 [[nodiscard]] std::string kind_word(const Body& body);
 
 struct Entry {

@@ -19,11 +19,6 @@ std::size_t at(int index) {
     return static_cast<std::size_t>(index);
 }
 
-int index_of(const std::unordered_map<int, int>& by_first, int first) {
-    const auto found = by_first.find(first);
-    return found == by_first.end() ? -1 : found->second;
-}
-
 template <class T>
 int last_of(const std::vector<T>& list) {
     return static_cast<int>(list.size()) - 1;
@@ -94,6 +89,7 @@ private:
     void leave_residue_if_empty(VesselState& state) {
         Liquid& liquid = state.liquid;
         if (liquid.volume != Volume{}) return;
+        if (liquid.node != k_no_node) state.held_last = liquid.node;
         liquid.node = k_no_node;
         liquid.additions = state.additions_inside;
         // Residue: what lived there may live on until the vessel is cleaned, and leaves traces of allergens.
@@ -134,6 +130,7 @@ private:
         flow.node = coming.node;
         m_cellar.flows.push_back(flow);
         if (target.liquid.volume == Volume{}) target.filled_since = m_entry->at();
+        if (flow.kind != FlowKind::found) target.came_in += amount;
         blend_into(target.liquid, coming, amount);
         return {};
     }
@@ -180,23 +177,26 @@ private:
             STEP(take_out(into, settlement.evaporation, FlowKind::loss, LossCause::evaporation));
             leave_residue_if_empty(vessel(into));
         }
-        if (settlement.found > Volume{}) {
-            LotState lot;
-            lot.name = "found in " + vessel(into).as.name;
-            lot.kind = LotKind::unknown;
-            lot.volume = settlement.found;
-            lot.like = vessel(into).liquid.node;
-            lot.vessel = into;
-            Flow flow;
-            flow.kind = FlowKind::found;
-            flow.lot = new_lot(std::move(lot));
-            Liquid found;
-            found.node = m_cellar.graph.leaf(flow.lot);
-            // As the vessel's own beer: its allergens stay what they are.
-            found.allergens = vessel(into).liquid.allergens;
-            STEP(pour(into, found, settlement.found, flow));
-        }
-        return {};
+        return find_more(into, settlement.found);
+    }
+
+    // Liquid that turned out to be there, as the vessel's own beer.
+    Step find_more(int into, Volume amount) {
+        if (amount == Volume{}) return {};
+        const VesselState& there = vessel(into);
+        LotState lot;
+        lot.name = "found in " + there.as.name;
+        lot.kind = LotKind::unknown;
+        lot.volume = amount;
+        lot.like = there.liquid.node != k_no_node ? there.liquid.node : there.held_last;
+        lot.vessel = into;
+        Flow flow;
+        flow.kind = FlowKind::found;
+        flow.lot = new_lot(std::move(lot));
+        Liquid found;
+        found.node = m_cellar.graph.leaf(flow.lot);
+        found.allergens = there.liquid.allergens;  // they stay what they are
+        return pour(into, found, amount, flow);
     }
 
     // --- entries -----------------------------------------------------------------------------
@@ -370,6 +370,87 @@ private:
         return {};
     }
 
+    Step apply(const Settle& body) {
+        int vessel_index = -1;
+        int run_index = -1;
+        STEP(find_subject(body.subject, vessel_index, run_index));
+        return run_index >= 0 ? count_run(run_index, body) : settle_vessel(vessel_index, body);
+    }
+
+    Step settle_vessel(int index, const Settle& body) {
+        const std::string& name = vessel(index).as.name;
+        if (body.missing < Volume{} || body.surplus < Volume{} || body.found < Volume{} || body.found_sd < Volume{} ||
+            (body.missing > Volume{} && body.surplus > Volume{}) || body.missing_count != 0 || body.surplus_count != 0)
+            return fault(FaultKind::absurd, name, std::min({body.missing, body.surplus, body.found}));
+        if (body.missing > Volume{}) {
+            STEP(take_out(index, body.missing, FlowKind::loss, body.cause));
+            leave_residue_if_empty(vessel(index));
+        }
+        if (body.surplus > Volume{}) {
+            const Volume most = most_ever_in(vessel(index));
+            if (vessel(index).liquid.volume + body.surplus > most)
+                return fault(FaultKind::never_there, name, vessel(index).liquid.volume + body.surplus, most);
+            STEP(find_more(index, body.surplus));
+        }
+        return {};
+    }
+
+    // What is poured is written down within a twentieth (common practice, no source).
+    static Volume most_ever_in(const VesselState& state) {
+        return state.came_in + Volume::from_ul(state.came_in.ul() / 20);
+    }
+
+    Step count_run(int index, const Settle& body) {
+        RunState& run = run_at(index);
+        if (body.missing_count < 0 || body.surplus_count < 0 || body.count < 0 ||
+            (body.missing_count > 0 && body.surplus_count > 0) || body.missing != Volume{} || body.surplus != Volume{})
+            return fault(FaultKind::absurd, run.as.run);
+        if (body.missing_count > run.left)
+            return fault(FaultKind::bottles_short, run.as.run, {}, {}, body.missing_count, run.left);
+        if (run.left + body.surplus_count > run.as.count)
+            return fault(FaultKind::never_there, run.as.run, {}, {}, run.left + body.surplus_count, run.as.count);
+        Flow flow;
+        flow.entry = m_index;
+        flow.node = run.liquid.node;
+        run.left += body.surplus_count - body.missing_count;
+        run.missing += body.missing_count;
+        run.found += body.surplus_count;
+        if (body.missing_count > 0) {
+            flow.kind = FlowKind::taken;
+            flow.from_run = index;
+            flow.volume = run.as.fill * body.missing_count;
+            run.liquid.volume -= flow.volume;
+            m_cellar.flows.push_back(flow);
+        }
+        if (body.surplus_count > 0) {
+            LotState lot;
+            lot.name = "found of " + run.as.run;
+            lot.kind = LotKind::unknown;
+            lot.volume = run.as.fill * body.surplus_count;
+            lot.like = run.liquid.node;
+            lot.vessel = run.source;
+            flow.kind = FlowKind::found;
+            flow.to_run = index;
+            flow.volume = lot.volume;
+            flow.present = run.liquid.volume;
+            flow.lot = new_lot(std::move(lot));
+            Liquid found;
+            found.node = m_cellar.graph.leaf(flow.lot);
+            found.allergens = run.liquid.allergens;
+            flow.node = found.node;
+            m_cellar.flows.push_back(flow);
+            blend_into(run.liquid, found, flow.volume);
+        }
+        return {};
+    }
+
+    Step apply(const Calibrate&) {
+        m_cellar.calibrations.push_back(m_index);
+        return {};
+    }
+
+    Step apply(const LoggerFile& body) { return mention(body.subject); }
+
     Step apply(const Package& body) {
         int from = -1;
         STEP(find_vessel(body.from, from));
@@ -465,6 +546,8 @@ private:
         for (const int addition : state.additions_inside) m_cellar.additions[at(addition)].until = m_entry->at();
         state.additions_inside.clear();
         state.liquid = Liquid{};
+        state.held_last = k_no_node;
+        state.came_in = Volume{};
         return {};
     }
 
@@ -490,67 +573,10 @@ private:
 
 }  // namespace
 
-Totals Cellar::totals() const {
-    Totals totals;
-    for (const Flow& flow : flows) {
-        switch (flow.kind) {
-            case FlowKind::lot:
-            case FlowKind::found:
-            case FlowKind::addition:
-            case FlowKind::priming:
-                totals.in += flow.volume;
-                break;
-            case FlowKind::loss:
-            case FlowKind::taken:
-                totals.out += flow.volume;
-                break;
-            case FlowKind::move:
-            case FlowKind::package:
-            case FlowKind::returned:
-                break;
-        }
-    }
-    for (const VesselState& vessel : vessels) totals.on_hand += vessel.liquid.volume;
-    for (const RunState& run : runs) totals.on_hand += run.as.fill * run.left;
-    return totals;
-}
-
-int Cellar::vessel_of(const EntryKey& key) const {
-    return index_of(vessel_by_first, chains->first_of(key));
-}
-
-int Cellar::run_of(const EntryKey& key) const {
-    return index_of(run_by_first, chains->first_of(key));
-}
-
-int Cellar::addition_of(const EntryKey& key) const {
-    return index_of(addition_by_first, chains->first_of(key));
-}
-
 tl::expected<void, ReplayFault> replay_on(Cellar& cellar, std::span<const Entry* const> next) {
     Replayer replayer{cellar};
     for (const Entry* entry : next) STEP(replayer.take(*entry));
     return {};
-}
-
-namespace {
-
-tl::expected<Cellar, ReplayFault> replay_in_order(tl::expected<OrderedBook, ReplayFault> book) {
-    if (!book) return tl::unexpected(book.error());
-    Cellar cellar;
-    cellar.chains = std::move(book->chains);
-    if (auto whole = replay_on(cellar, book->live); !whole) return tl::unexpected(whole.error());
-    return cellar;
-}
-
-}  // namespace
-
-tl::expected<Cellar, ReplayFault> replay(std::span<const Entry> entries, const Scope& scope) {
-    return replay_in_order(in_order(entries, scope));
-}
-
-tl::expected<Cellar, ReplayFault> replay(std::span<const Entry* const> entries, const Scope& scope) {
-    return replay_in_order(in_order(entries, scope));
 }
 
 }  // namespace undercroft::ledger

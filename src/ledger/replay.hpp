@@ -31,6 +31,8 @@ struct VesselState {
     Liquid liquid;
     std::vector<int> additions_inside;    // loose fruit, bags: indices in Cellar::additions
     std::optional<Instant> filled_since;  // when it was last empty before what it holds now
+    Volume came_in;                       // all that went in by the book since it was cleaned; what was found apart
+    NodeId held_last = k_no_node;         // what it held before it stood empty
     std::vector<int> entries;             // indices in Cellar::entries that concern it
 
     [[nodiscard]] Volume full() const { return as.capacity - as.ullage; }
@@ -43,7 +45,9 @@ struct RunState {
     int source = 0;  // index in Cellar::vessels
     int left = 0;    // containers on hand
     std::map<TakeCause, int> taken;
-    Liquid liquid;  // volume: what is left on hand; the rest as packaged
+    int missing = 0;  // not there at stock-takes
+    int found = 0;    // there although the book had them gone
+    Liquid liquid;    // volume: what is left on hand; the rest as packaged
     std::vector<int> entries;
 };
 
@@ -57,7 +61,7 @@ struct LotState {
     std::optional<Day> brewed_to;
     bool age_assumed = false;
     NodeId like = k_no_node;  // found liquid: as old as what the vessel held
-    int vessel = 0;           // where it entered
+    int vessel = 0;           // where it entered; of found bottles where they were filled
     int addition = -1;        // index in Cellar::additions when an addition or priming brought it
     bool priming = false;
 };
@@ -116,6 +120,7 @@ struct Cellar {
     std::unordered_map<int, int> run_by_first;
     std::unordered_map<int, int> addition_by_first;
     std::unordered_set<std::string> run_codes;
+    std::vector<int> calibrations;  // indices of entries, in order
 
     [[nodiscard]] Totals totals() const;
     // Share of every lot in a liquid, by index in `lots`; sums to one. Empty for an empty liquid.
@@ -126,6 +131,8 @@ struct Cellar {
     [[nodiscard]] int vessel_of(const EntryKey& key) const;
     [[nodiscard]] int run_of(const EntryKey& key) const;
     [[nodiscard]] int addition_of(const EntryKey& key) const;
+    // What holds for an instrument at an entry (index in `entries`); nullptr when it was not calibrated by then.
+    [[nodiscard]] const Calibrate* calibration_at(int entry, const std::string& instrument, Quantity quantity) const;
 };
 
 // Takes a cellar further by the next live entries of its book, in their order: a replay in two parts gives what one

@@ -61,6 +61,7 @@ public:
     }
     void operator()(const char* name, Volume volume) { amount(name, volume.ul()); }
     void operator()(const char* name, Mass mass) { amount(name, mass.mg()); }
+    void operator()(const char* name, Length length) { amount(name, length.um()); }
     void operator()(const char* name, Instant instant) { put(name, written(name, instant.ms)); }
     void operator()(const char* name, const EntryKey& key) {
         if (key != EntryKey{}) put(name, written(name, key));
@@ -217,6 +218,12 @@ private:
         std::int64_t number = 0;
         const bool good = read(json, number);
         mass = Mass::from_mg(number);
+        return good;
+    }
+    static bool read(const nlohmann::json& json, Length& length) {
+        std::int64_t number = 0;
+        const bool good = read(json, number);
+        length = Length::from_um(number);
         return good;
     }
     static bool read(const nlohmann::json& json, Instant& instant) { return read(json, instant.ms); }
@@ -407,6 +414,8 @@ Result<ledger::BookFacts> decode_facts(std::string_view canonical) {
 }
 
 int format_needed(const ledger::Entry& entry) {
+    const auto* vessel = std::get_if<ledger::VesselJoins>(&entry.body);
+    if (vessel != nullptr && vessel->gauge != ledger::Gauge{}) return 3;
     const auto* note = std::get_if<ledger::Note>(&entry.body);
     return note != nullptr && !note->picture.empty() ? 2 : 1;
 }

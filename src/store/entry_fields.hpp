@@ -58,6 +58,24 @@ void fields(auto& visit, Is<ledger::Measured> auto& it) {
     visit("unit", it.unit);
 }
 
+void fields(auto& visit, Is<ledger::DipMark> auto& it) {
+    visit("depth_um", it.depth);
+    visit("volume_ul", it.volume);
+}
+
+void fields(auto& visit, Is<ledger::Gauge> auto& it) {
+    visit("tare_mg", it.tare);
+    visit("shape", it.shape);
+    visit("inner_height_um", it.inner_height);
+    visit("head_diameter_um", it.head_diameter);
+    visit("dips", it.dips);
+}
+
+void fields(auto& visit, Is<ledger::LoggedPoint> auto& it) {
+    visit("after_s", it.after_s);
+    visit("celsius", it.celsius);
+}
+
 void fields(auto& visit, Is<ledger::VesselJoins> auto& it) {
     visit("name", it.name);
     visit("tag", it.tag);
@@ -66,6 +84,7 @@ void fields(auto& visit, Is<ledger::VesselJoins> auto& it) {
     visit("role", it.role);
     visit("material", it.material);
     visit("location", it.location);
+    visit("gauge", it.gauge);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::VesselLeaves> auto& it) {
@@ -206,6 +225,38 @@ void fields(auto& visit, Is<ledger::Interval> auto& it) {
     visit("role", it.role);
     visit("what", it.what);
     visit("days", it.days);
+}
+
+void fields(auto& visit, Is<ledger::Settle> auto& it) {
+    visit("subject", it.subject);
+    visit("found_by", it.found_by);
+    visit("depth_um", it.depth);
+    visit("weight_mg", it.weight);
+    visit("found_ul", it.found);
+    visit("found_sd_ul", it.found_sd);
+    visit("missing_ul", it.missing);
+    visit("surplus_ul", it.surplus);
+    visit("cause", it.cause);
+    visit("count", it.count);
+    visit("missing_count", it.missing_count);
+    visit("surplus_count", it.surplus_count);
+}
+
+void fields(auto& visit, Is<ledger::Calibrate> auto& it) {
+    visit("instrument", it.instrument);
+    visit("quantity", it.quantity);
+    visit("offset", it.offset);
+    visit("unit", it.unit);
+}
+
+void fields(auto& visit, Is<ledger::LoggerFile> auto& it) {
+    visit("subject", it.subject);
+    visit("file", it.file);
+    visit("instrument", it.instrument);
+    visit("rows", it.rows);
+    visit("begun_ms", it.begun);
+    visit("thinned_to_c", it.thinned_to_c);
+    visit("points", it.points);
 }
 
 void fields(auto&, Is<ledger::Void> auto&) {}

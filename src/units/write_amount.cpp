@@ -51,6 +51,19 @@ std::string text_of(Volume volume, VolumeUnit unit) {
     return large_or_small(litres, "L", litres * 1000, "mL");
 }
 
+std::string text_with_spread(Volume volume, Volume sd, VolumeUnit unit) {
+    if (sd == Volume{}) return text_of(volume, unit);
+    const double per_unit = unit == VolumeUnit::us_gallons         ? k_litres_per_us_gallon
+                            : unit == VolumeUnit::imperial_gallons ? k_litres_per_imperial_gallon
+                                                                   : 1.0;
+    const double spread = sd.in_litres() / per_unit;
+    const int decimals = spread >= 9.5 ? 0 : spread >= 0.095 ? 1 : spread >= 0.0095 ? 2 : 4;
+    const std::string name = unit == VolumeUnit::us_gallons         ? "US gal"
+                             : unit == VolumeUnit::imperial_gallons ? "imp gal"
+                                                                    : "L";
+    return number_text(volume.in_litres() / per_unit, decimals) + " ± " + number_text(spread, decimals) + " " + name;
+}
+
 std::string exact_text_of(Volume volume) {
     const std::int64_t ul = volume.ul();
     const auto magnitude = ul < 0 ? std::uint64_t{0} - static_cast<std::uint64_t>(ul) : static_cast<std::uint64_t>(ul);
@@ -67,6 +80,10 @@ std::string text_of(Mass mass) {
     if (size >= 999.995) return short_number(grams / 1000, 2) + " kg";
     if (size >= 1 || size == 0) return short_number(grams, 2) + " g";
     return std::to_string(mass.mg()) + " mg";
+}
+
+std::string text_of(Length length) {
+    return short_number(length.in_centimetres(), 2) + " cm";
 }
 
 std::string text_of(Temperature temperature) {

@@ -179,6 +179,21 @@ private:
         else
             m_cellar.out += ul;
     }
+    void happen(const Settle& body) {
+        DenseHolder& there = holder(body.subject);
+        if (there.is_run) {
+            const auto parts = there.parts;
+            lose(there, there.fill * body.missing_count);
+            if (there.ul == 0) there.parts = parts;
+            if (body.surplus_count == 0) return;
+            if (there.ul == 0) there.parts.clear();
+            const auto allergens = there.allergens;
+            bring(there, "found", there.fill * body.surplus_count, {});
+            there.allergens = allergens;
+            return;
+        }
+        settle(there, {body.missing, body.surplus});
+    }
     void happen(const Care& body) { holder(body.vessel) = DenseHolder{}; }
     template <class Body>
     void happen(const Body&) {}

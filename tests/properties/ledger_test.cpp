@@ -146,6 +146,7 @@ TEST(AnyBook, IsTheSameInWhateverOrderItsEntriesArrive) {
         const auto again = replay(shuffled);
         RC_ASSERT(bool(again));
         RC_ASSERT(told(*again) == told(*cellar));
+        RC_ASSERT(told(engine::states_of(*again)) == told(engine::states_of(*cellar)));
         return book.entries().size();
     });
 }
@@ -163,6 +164,8 @@ TEST(AnyBook, IsAsBeforeWhenACorrectionIsCorrectedBack) {
         if (auto* reading = std::get_if<Reading>(&changed)) reading->sample = Volume{};
         if (auto* vessel = std::get_if<VesselJoins>(&changed)) vessel->name += " again";
         if (auto* loss = std::get_if<Loss>(&changed)) loss->volume = Volume::from_ul(1);
+        if (auto* settle = std::get_if<Settle>(&changed)) settle->missing = settle->surplus = Volume{};
+        if (auto* calibrate = std::get_if<Calibrate>(&changed)) calibrate->offset = Decimal{1, 1};
         const Entry there = book.correction_of(target, changed, 900'001);
         const Entry back = book.correction_of(there, target.body, 900'002);
         entries.push_back(there);
@@ -170,6 +173,7 @@ TEST(AnyBook, IsAsBeforeWhenACorrectionIsCorrectedBack) {
         const auto restored = replay(entries);
         RC_ASSERT(bool(restored));
         RC_ASSERT(told(*restored) == told(*before));
+        RC_ASSERT(told(engine::states_of(*restored)) == told(engine::states_of(*before)));
         return entries.size();
     });
 }
@@ -275,6 +279,11 @@ TEST(AnyBook, KeepsItsEstimatesPossible) {
             if (state.ph) RC_ASSERT(state.ph->low <= state.ph->high);
             if (state.ta) RC_ASSERT(state.ta->mean >= 0.0);
         };
+        for (std::size_t i = 0; i < cellar->vessels.size(); ++i) {
+            RC_ASSERT(states.stock[i].volume.ul() == cellar->vessels[i].liquid.volume.ul());
+            RC_ASSERT(std::isfinite(states.stock[i].sd_litres) && states.stock[i].sd_litres >= 0.0);
+            if (states.stock[i].volume == Volume{}) RC_ASSERT(states.stock[i].sd_litres == 0.0);
+        }
         for (std::size_t i = 0; i < cellar->vessels.size(); ++i)
             look(states.vessels[i], cellar->vessels[i].liquid.volume);
         for (std::size_t i = 0; i < cellar->runs.size(); ++i) look(states.runs[i], cellar->runs[i].liquid.volume);
@@ -296,7 +305,7 @@ TEST(AnyBook, IsBuiltOfEveryKindOfActThatThePropertiesAreAbout) {
         }
     }
     for (const char* kind : {"vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch", "reading", "package",
-                             "take", "care", "note", "void"})
+                             "take", "care", "note", "void", "settle", "calibrate", "logger"})
         EXPECT_GT(kinds[kind], 5) << kind;
     EXPECT_GT(after, 5);
     EXPECT_GT(returned, 5);

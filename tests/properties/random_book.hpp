@@ -30,6 +30,8 @@ private:
     ledger::Body some_addition(const ledger::Cellar& cellar);
     ledger::Body some_package(const ledger::Cellar& cellar);
     ledger::Body some_take(const ledger::Cellar& cellar);
+    ledger::Body some_settle(const ledger::Cellar& cellar);
+    ledger::Body some_look(const ledger::Cellar& cellar);
     ledger::Body other_than(ledger::Body body);
 
     ledger::EntryKey some_vessel_key(const ledger::Cellar& cellar, bool with_liquid);

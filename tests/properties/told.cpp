@@ -47,7 +47,8 @@ std::string told(const Cellar& cellar) {
         tell(text, cellar, vessel.liquid);
     }
     for (const RunState& run : cellar.runs) {
-        text += run.key.text() + run.as.run + std::to_string(run.left) + " ";
+        text += run.key.text() + run.as.run + std::to_string(run.left) + "-" + std::to_string(run.missing) + "+" +
+                std::to_string(run.found) + " ";
         tell(text, cellar, run.liquid);
     }
     return text;
@@ -72,10 +73,18 @@ std::string told(const engine::StateBook& states) {
                                     state.sorbitol_g_per_l, state.fruit_sugar_g_per_l})
             text += bits(figure) + " ";
         for (const auto& reading : state.watch) text += std::to_string(reading.at.ms) + bits(reading.gravity) + " ";
+        for (const double celsius : state.temperatures_c) text += bits(celsius) + "C ";
+        text += state.here_since ? std::to_string(state.here_since->ms) : "never";
         text += "\n";
     };
     for (const auto& state : states.vessels) tell_state(state);
     for (const auto& state : states.runs) tell_state(state);
+    for (const engine::Stock& stock : states.stock) {
+        text += std::to_string(stock.volume.ul()) + bits(stock.sd_litres) +
+                (stock.reckoned ? std::to_string(stock.reckoned->ms) : "-");
+        if (stock.last) text += std::to_string(stock.last->found.ul()) + "/" + std::to_string(stock.last->booked.ul());
+        text += "\n";
+    }
     for (const bool unclean : states.unclean) text += unclean ? "u" : "-";
     return text;
 }

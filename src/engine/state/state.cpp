@@ -204,14 +204,20 @@ public:
         m_states.vessels.resize(cellar.vessels.size());
         m_states.runs.resize(cellar.runs.size());
         m_states.unclean.resize(cellar.vessels.size(), false);
+        m_states.stock.resize(cellar.vessels.size());
     }
 
     void run() {
         std::size_t& next_flow = m_states.flows_seen;
         for (std::size_t& i = m_states.entries_seen; i < m_cellar.entries.size(); ++i) {
+            m_index = static_cast<int>(i);
+            m_now = m_cellar.entries[i]->at();
             for (; next_flow < m_cellar.flows.size() && m_cellar.flows[next_flow].entry == static_cast<int>(i);
-                 ++next_flow)
+                 ++next_flow) {
                 follow(m_cellar.flows[next_flow], *m_cellar.entries[i]);
+                engine::follow(m_states.stock, m_cellar, m_cellar.flows[next_flow]);
+            }
+            engine::follow(m_states.stock, m_cellar, *m_cellar.entries[i]);
             std::visit([this, i](const auto& body) { look(body, *m_cellar.entries[i]); }, m_cellar.entries[i]->body);
         }
     }
@@ -230,6 +236,10 @@ private:
                 break;
             }
             case FlowKind::found: {
+                if (flow.to_run >= 0) {
+                    run_at(flow.to_run).volume += flow.volume;
+                    break;
+                }
                 LiquidState& there = vessel(flow.to_vessel);
                 if (there.volume == Volume{}) {
                     ledger::LotEnters found;
@@ -254,6 +264,7 @@ private:
                 take_from_vessel(flow.from_vessel, flow.volume);
                 run_at(flow.to_run) = leaving;
                 run_at(flow.to_run).volume = flow.volume;
+                run_at(flow.to_run).here_since = m_now;
                 break;
             }
             case FlowKind::priming: {
@@ -268,6 +279,7 @@ private:
                 // solution moves no pH that a meter would show.
                 const LiquidState unprimed = run;
                 pour(run, syrup, flow.volume);
+                run.here_since = unprimed.here_since;
                 run.watch = unprimed.watch;
                 run.temperatures_c = unprimed.temperatures_c;
                 run.dissolved_co2_g_per_l = unprimed.dissolved_co2_g_per_l;
@@ -331,17 +343,19 @@ private:
         there.fruit_sugar_g_per_l *= factor;
     }
 
-    static void restart_watch(LiquidState& there) {
+    void restart_watch(LiquidState& there) const {
+        there.here_since = m_now;
         there.watch.clear();
         there.temperatures_c.clear();
         there.dissolved_co2_g_per_l.reset();
     }
 
-    static void pour(LiquidState& there, const LiquidState& coming, Volume volume) {
+    void pour(LiquidState& there, const LiquidState& coming, Volume volume) const {
         const Volume present = there.volume;
         if (present == Volume{}) {
             there = coming;
             there.volume = volume;
+            there.here_since = m_now;
             return;  // the same liquid in another vessel: what was read of it still holds
         }
         const double weight = litres(volume) / litres(present + volume);
@@ -388,26 +402,32 @@ private:
     void look(const ledger::Reading& reading, const ledger::Entry& entry) {
         LiquidState* there = subject(reading.subject);
         if (there == nullptr || !there->composition) return;
+        const auto calibration = [&](ledger::Quantity quantity) {
+            return m_cellar.calibration_at(m_index, reading.instrument, quantity);
+        };
         std::optional<double> celsius;
         for (const ledger::Measured& one : reading.values)
-            if (one.quantity == ledger::Quantity::temperature)
-                celsius = one.unit == "F" ? (one.value.value() - 32.0) / 1.8 : one.value.value();
+            if (one.quantity == ledger::Quantity::temperature) {
+                const double written = calibrated(one, calibration(one.quantity));
+                celsius = one.unit == "F" ? (written - 32.0) / 1.8 : written;
+            }
         if (celsius) there->temperatures_c.push_back(*celsius);
         for (const ledger::Measured& one : reading.values) {
+            const ledger::Calibrate* const off_by = calibration(one.quantity);
+            const double value = calibrated(one, off_by);
             switch (one.quantity) {
                 case ledger::Quantity::gravity:
-                    read_gravity(*there, one, reading, entry, celsius);
+                    read_gravity(*there, one, gravity_of_reading(one, reading.read_at_c, off_by), entry, celsius,
+                                 off_by != nullptr);
                     break;
                 case ledger::Quantity::ph:
-                    there->ph = LiquidState::PhRange{one.value.value(), one.value.value(), k_ph_reading_sd,
-                                                     Provenance::read, entry.at()};
+                    there->ph = LiquidState::PhRange{value, value, k_ph_reading_sd, Provenance::read, entry.at()};
                     break;
                 case ledger::Quantity::ta:
-                    there->ta = Estimate{one.value.value(), k_ta_reading_sd, Provenance::read, entry.at(), "titrated"};
+                    there->ta = Estimate{value, k_ta_reading_sd, Provenance::read, entry.at(), "titrated"};
                     break;
                 case ledger::Quantity::dissolved_co2:
-                    there->dissolved_co2_g_per_l =
-                        one.unit == "vol" ? one.value.value() * chem::k_co2_g_per_volume : one.value.value();
+                    there->dissolved_co2_g_per_l = one.unit == "vol" ? value * chem::k_co2_g_per_volume : value;
                     break;
                 case ledger::Quantity::temperature:
                 case ledger::Quantity::weight:
@@ -428,9 +448,8 @@ private:
         return chem::Composition{ethanol, 0.0};
     }
 
-    static void read_gravity(LiquidState& there, const ledger::Measured& measured, const ledger::Reading& reading,
-                             const ledger::Entry& entry, std::optional<double> celsius) {
-        const double gravity = gravity_of_reading(measured, reading.read_at_c);
+    static void read_gravity(LiquidState& there, const ledger::Measured& measured, double gravity,
+                             const ledger::Entry& entry, std::optional<double> celsius, bool calibrated) {
         const double before = chem::abv_of(*there.composition);
         there.composition = chem::fermented_to(*there.composition, gravity);
         const bool out_of_reach = std::fabs(chem::gravity_of(*there.composition) - gravity) > k_gravity_reached;
@@ -453,13 +472,33 @@ private:
         there.gravity_sd = sd;
         there.gravity_provenance = Provenance::read;
         there.gravity_read_at = entry.at();
-        there.gravity_why = "read " + measured.value.text() + " " + measured.unit;
+        there.gravity_why = "read " + measured.value.text() + " " + measured.unit + (calibrated ? ", calibrated" : "");
         for (const GravityReading& earlier : there.watch) {
             const double days = years_between(earlier.at, entry.at()) * 365.25;
             if (days >= k_equal_days && std::fabs(earlier.gravity - gravity) <= k_equal_gravity + 1e-9)
                 there.fruit_sugar_g_per_l = 0.0;  // shown fermented, as far as a hydrometer can
         }
         there.watch.push_back(GravityReading{entry.at(), gravity, sd, celsius});
+    }
+
+    // Coldest and warmest of what it logged of the liquid that is there.
+    void look(const ledger::LoggerFile& logged, const ledger::Entry&) {
+        LiquidState* there = subject(logged.subject);
+        if (there == nullptr || !there->composition) return;
+        const ledger::Calibrate* const off_by =
+            m_cellar.calibration_at(m_index, logged.instrument, ledger::Quantity::temperature);
+        std::optional<double> coldest;
+        std::optional<double> warmest;
+        for (const ledger::LoggedPoint& point : logged.points) {
+            const Instant when{logged.begun.ms + std::int64_t{1000} * point.after_s};
+            if (there->here_since && when < *there->here_since) continue;
+            const double celsius = calibrated({ledger::Quantity::temperature, point.celsius, "C"}, off_by);
+            coldest = std::min(coldest.value_or(celsius), celsius);
+            warmest = std::max(warmest.value_or(celsius), celsius);
+        }
+        if (!coldest) return;
+        there->temperatures_c.push_back(*coldest);
+        there->temperatures_c.push_back(*warmest);
     }
 
     void look(const ledger::Pitch& pitch, const ledger::Entry&) {
@@ -491,6 +530,8 @@ private:
 
     const ledger::Cellar& m_cellar;
     StateBook& m_states;
+    int m_index = 0;  // of the entry at hand
+    Instant m_now;
 };
 
 }  // namespace
@@ -545,15 +586,6 @@ StateBook states_of(const ledger::Cellar& cellar) {
 
 void follow(StateBook& states, const ledger::Cellar& cellar) {
     Filter{states, cellar}.run();
-}
-
-double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c) {
-    const double written =
-        measured.unit == "SG" ? measured.value.value() : chem::gravity_of_plato(measured.value.value());
-    if (!read_at_c) return written;
-    const auto corrected =
-        chem::gravity_at_20(written, Temperature::from_celsius(read_at_c->value()), Temperature::from_celsius(20.0));
-    return corrected ? *corrected : written;  // drafting refuses a sample outside the correction's range
 }
 
 }  // namespace undercroft::engine

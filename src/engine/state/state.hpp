@@ -16,6 +16,7 @@
 #include "base/instant.hpp"
 #include "chem/alcohol.hpp"
 #include "engine/state/estimate.hpp"
+#include "engine/state/stock.hpp"
 #include "ledger/replay.hpp"
 
 namespace undercroft::engine {
@@ -61,8 +62,11 @@ struct LiquidState {
 
     // Since the last thing that restarts a watch: beer in, fruit, sugar, hops, a culture.
     std::vector<GravityReading> watch;
-    std::vector<double> temperatures_c;           // read in that time
+    std::vector<double> temperatures_c;           // read in that time, of a logger the coldest and the warmest
     std::optional<double> dissolved_co2_g_per_l;  // measured in that time
+    // When that time began, or it came into this vessel, whichever was later: what a logger in it wrote before is
+    // about another liquid.
+    std::optional<Instant> here_since;
 
     // The two that most questions need. Only for a liquid with a composition.
     [[nodiscard]] std::optional<Estimate> gravity() const;
@@ -74,6 +78,7 @@ struct LiquidState {
 struct StateBook {
     std::vector<LiquidState> vessels;
     std::vector<LiquidState> runs;
+    std::vector<Stock> stock;  // by the indices of Cellar::vessels
 
     // How far it has come, for follow().
     std::size_t entries_seen = 0;
@@ -86,7 +91,10 @@ struct StateBook {
 // gives in one.
 void follow(StateBook& states, const ledger::Cellar& cellar);
 
-// A written gravity as SG at 20 °C, corrected for the temperature it was read at when that is known.
-[[nodiscard]] double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c);
+// What was measured, in its own unit, with what its instrument is off by; as read where it was not calibrated.
+[[nodiscard]] double calibrated(const ledger::Measured& measured, const ledger::Calibrate* calibration);
+// A written gravity as SG at 20 °C: calibrated, then corrected for the temperature it was read at when that is known.
+[[nodiscard]] double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c,
+                                        const ledger::Calibrate* calibration);
 
 }  // namespace undercroft::engine

@@ -126,10 +126,32 @@ AdditionContents any_contents() {
             any_mass(), any_mass(), any_mass(), any_mass(), any_mass(), any_mass()};
 }
 
+Length any_length() {
+    return Length::from_um(any_whole());
+}
+
+Gauge any_gauge() {
+    if (any_flag()) return {};
+    return {any_mass(),
+            any_flag() ? std::optional(any_of({VesselShape::upright, VesselShape::lying, VesselShape::table}))
+                       : std::nullopt,
+            any_length(), any_length(), any_list([] {
+                return DipMark{any_length(), any_volume()};
+            })};
+}
+
+Quantity any_quantity() {
+    return any_of({Quantity::gravity, Quantity::ph, Quantity::ta, Quantity::temperature, Quantity::dissolved_co2,
+                   Quantity::weight});
+}
+
 Measured any_measured() {
-    return {any_of({Quantity::gravity, Quantity::ph, Quantity::ta, Quantity::temperature, Quantity::dissolved_co2,
-                    Quantity::weight}),
-            any_decimal(), any_text()};
+    return {any_quantity(), any_decimal(), any_text()};
+}
+
+LossCause any_cause() {
+    return any_of({LossCause::sample, LossCause::evaporation, LossCause::served, LossCause::spill, LossCause::dump,
+                   LossCause::lees, LossCause::unknown});
 }
 
 // One maker a body type, in the order of the variant. A move's parts are small: their sum is watched elsewhere.
@@ -142,7 +164,8 @@ Body any_body_of(std::size_t kind) {
                                any_volume(),
                                any_of({VesselRole::solera, VesselRole::finishing, VesselRole::serving}),
                                any_text(),
-                               any_text()};
+                               any_text(),
+                               any_gauge()};
         case 1:
             return VesselLeaves{maybe_key()};
         case 2:
@@ -157,9 +180,7 @@ Body any_body_of(std::size_t kind) {
                         }),
                         any_volume(), any_reason(), any_settlement()};
         case 4:
-            return Loss{maybe_key(), any_volume(),
-                        any_of({LossCause::sample, LossCause::evaporation, LossCause::served, LossCause::spill,
-                                LossCause::dump, LossCause::lees, LossCause::unknown})};
+            return Loss{maybe_key(), any_volume(), any_cause()};
         case 5:
             return Addition{maybe_key(),
                             any_of({AdditionKind::fruit, AdditionKind::spice, AdditionKind::oak, AdditionKind::hops,
@@ -212,6 +233,27 @@ Body any_body_of(std::size_t kind) {
                 any_flag() ? std::optional(any_of({VesselRole::solera, VesselRole::finishing, VesselRole::serving}))
                            : std::nullopt,
                 any_of({Recurring::reading, Recurring::tasting, Recurring::pull, Recurring::top_up}), any_int()};
+        case 17:
+            return Settle{
+                maybe_key(),
+                any_of({FoundBy::dip, FoundBy::ullage, FoundBy::weight, FoundBy::volume, FoundBy::full, FoundBy::count}),
+                any_length(),
+                any_mass(),
+                any_volume(),
+                any_volume(),
+                any_volume(),
+                any_volume(),
+                any_cause(),
+                any_int(),
+                any_int(),
+                any_int()};
+        case 18:
+            return Calibrate{any_text(), any_quantity(), any_decimal(), any_text()};
+        case 19:
+            return LoggerFile{
+                maybe_key(), any_text(), any_text(), any_int(), Instant{any_whole()}, maybe_decimal(), any_list([] {
+                    return LoggedPoint{any_int(), any_decimal()};
+                })};
         default:
             return Void{};
     }
@@ -219,7 +261,7 @@ Body any_body_of(std::size_t kind) {
 
 // Every alternative but Unknown, which cannot be written.
 constexpr std::size_t k_known_kinds = std::variant_size_v<Body> - 1;
-static_assert(k_known_kinds == 18, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
+static_assert(k_known_kinds == 21, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
 
 }  // namespace
 
@@ -281,11 +323,23 @@ std::vector<Entry> full_entry_of_every_kind() {
     const std::string someone = person("Ines").commitment;
     const auto ul = [](std::int64_t n) { return Volume::from_ul(n); };
     const auto mg = [](std::int64_t n) { return Mass::from_mg(n); };
+    const auto um = [](std::int64_t n) { return Length::from_um(n); };
     const Culture culture{"House sour culture", "mixed-sour", KillerPhenotype::killer, ToxinType::k1, Diastatic::yes};
     const Allergen gluten{"gluten", Decimal{125, 1}};
     const Day day{std::chrono::year{2024}, std::chrono::month{3}, std::chrono::day{9}};
     std::vector<Body> bodies{
-        VesselJoins{"North barrel", "N", ul(228'000'000), ul(2'000'000), VesselRole::solera, "oak", "back wall"},
+        VesselJoins{"North barrel",
+                    "N",
+                    ul(228'000'000),
+                    ul(2'000'000),
+                    VesselRole::solera,
+                    "oak",
+                    "back wall",
+                    {mg(48'000'000),
+                     VesselShape::lying,
+                     um(690'000),
+                     um(560'000),
+                     {{um(100'000), ul(20'000'000)}, {um(300'000), ul(90'000'000)}}}},
         VesselLeaves{vessel},
         LotEnters{vessel,
                   "Spring wort",
@@ -333,6 +387,16 @@ std::vector<Entry> full_entry_of_every_kind() {
         Snapshot{SnapshotKind::label, run, "North barrel 24-03", {{"alcohol", "5.9"}}},
         Acknowledge{"gas.do_not", run, "seen"},
         Interval{vessel, VesselRole::finishing, Recurring::top_up, 42},
+        Settle{vessel, FoundBy::dip, um(315'000), mg(61'200'000), ul(52'400'000), ul(600'000), ul(1'600'000),
+               ul(200'000), LossCause::unknown, 22, 1, 2},
+        Calibrate{"pH meter", Quantity::ph, Decimal{-6, 2}, "pH"},
+        LoggerFile{vessel,
+                   "cellar.csv",
+                   "back wall logger",
+                   1440,
+                   Instant{1'709'000'000'000},
+                   Decimal{5, 2},
+                   {{0, Decimal{184, 1}}, {600, Decimal{185, 1}}}},
         Void{},
     };
     Sitting sitting = sitting_of(sitting_key(9), std::move(bodies), 1'710'000'000'000);
