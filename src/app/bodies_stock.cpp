@@ -231,7 +231,7 @@ private:
         const double spread = std::hypot(body.found_sd.in_litres(), m_stock.sd_litres);
         if (apart > Volume{} && apart.in_litres() <= spread)
             m_here.remarks.push_back("That is within the spread: stick and book together are good to ± " +
-                                     volume(Volume::from_litres(spread)) + ".");
+                                     spread_text(Volume::from_litres(spread), m_here.unit) + ".");
         if (body.missing == Volume{} || body.cause != LossCause::evaporation) return;
         const auto likely = engine::likely_evaporation(m_vessel.as, m_stock, m_here.at);
         if (likely && body.missing.in_litres() > likely->high + 2.0 * spread)

@@ -54,6 +54,13 @@ std::vector<LastReading> last_readings(const Seen& seen, engine::HolderRef holde
     return last;
 }
 
+// What is known within a factor of two claims no more.
+Volume to_two_figures(double litres) {
+    if (litres <= 0.0) return {};
+    const double step = std::pow(10.0, std::floor(std::log10(litres)) - 1.0);
+    return Volume::from_litres(std::round(litres / step) * step);
+}
+
 void add_estimate(std::vector<NamedEstimate>& list, const char* quantity, const char* unit, int decimals,
                   const std::optional<engine::Estimate>& estimate) {
     if (estimate) list.push_back({quantity, unit, decimals, *estimate});
@@ -143,9 +150,9 @@ VesselSummary vessel_summary(const Seen& seen, int vessel) {
                                     stock.last->booked};
     }
     if (const auto likely = engine::likely_evaporation(state.as, stock, seen.when))
-        view.evaporation = EvaporationLine{Volume::from_litres(likely->litres), Volume::from_litres(likely->low),
-                                           Volume::from_litres(likely->high), likely->share_a_year,
-                                           seen.telling.day_text(likely->since)};
+        view.evaporation =
+            EvaporationLine{to_two_figures(likely->litres), to_two_figures(likely->low), to_two_figures(likely->high),
+                            likely->share_a_year, seen.telling.day_text(likely->since)};
     return view;
 }
 

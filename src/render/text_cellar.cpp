@@ -49,7 +49,7 @@ std::string stock_lines(const app::VesselSummary& vessel, VolumeUnit unit) {
                                              text_of(stock.booked, unit), stock.number));
     }
     if (vessel.volume.ul() > 0 && vessel.volume_sd.ul() > 0)
-        out += wrapped("  ", fmt::format("known to \u00B1 {}{}", text_of(vessel.volume_sd, unit),
+        out += wrapped("  ", fmt::format("known to \u00B1 {}{}", spread_text(vessel.volume_sd, unit),
                                          vessel.stock_take ? "" : "; no stock-take yet"));
     if (vessel.evaporation && vessel.evaporation->high.ul() >= k_worth_telling_ul)
         out +=

@@ -119,6 +119,8 @@ enum class VolumeUnit { litres, us_gallons, imperial_gallons };
 [[nodiscard]] std::string text_of(Volume volume, VolumeUnit unit = VolumeUnit::litres);
 // "52.4 ± 0.6 L": one decimal where the spread shows in it, else two or four, none from ten on; never in millilitres.
 [[nodiscard]] std::string text_with_spread(Volume volume, Volume sd, VolumeUnit unit = VolumeUnit::litres);
+// The spread alone: "0.6 L".
+[[nodiscard]] std::string spread_text(Volume sd, VolumeUnit unit = VolumeUnit::litres);
 // Exact to the microlitre, as few decimals as it takes: "17.950001 L". Never exactly three of them ("1.2340 L"),
 // so within 1e6 L parse_volume gives back the same volume.
 [[nodiscard]] std::string exact_text_of(Volume volume);
