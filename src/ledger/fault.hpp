@@ -20,6 +20,8 @@ enum class FaultKind {
     name_taken,         // a second vessel or run of that name
     same_vessel,        // poured into itself
     broken_chain,       // supersedes an entry that is not there, or that is superseded already
+    holds_nothing,      // treated with nothing inside
+    no_such_culture,    // confirmed where the book knows none of that name
     absurd,             // a negative or empty amount in an entry
 };
 

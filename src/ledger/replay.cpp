@@ -19,11 +19,6 @@ std::size_t at(int index) {
     return static_cast<std::size_t>(index);
 }
 
-int index_of(const std::unordered_map<int, int>& by_first, int first) {
-    const auto found = by_first.find(first);
-    return found == by_first.end() ? -1 : found->second;
-}
-
 template <class T>
 int last_of(const std::vector<T>& list) {
     return static_cast<int>(list.size()) - 1;
@@ -97,8 +92,8 @@ private:
         liquid.node = k_no_node;
         liquid.additions = state.additions_inside;
         // Residue: what lived there may live on until the vessel is cleaned, and leaves traces of allergens.
-        for (CultureHere& here : liquid.cultures) here.certainty = Certainty::possible;
-        for (AllergenHere& here : liquid.allergens) here.mg_per_litre.reset();
+        liquid.cultures = only_possible(std::move(liquid.cultures));
+        liquid.allergens = traces_of(std::move(liquid.allergens));
     }
 
     Step take_out(int from, Volume amount, FlowKind kind, LossCause cause = LossCause::unknown) {
@@ -115,8 +110,26 @@ private:
         flow.node = source.liquid.node;
         flow.cause = cause;
         if (kind == FlowKind::loss) m_cellar.flows.push_back(flow);
+        // What air takes leaves its allergens behind.
+        if (cause == LossCause::evaporation && amount < source.liquid.volume)
+            concentrate_allergens(source.liquid.allergens, source.liquid.volume, source.liquid.volume - amount);
         source.liquid.volume -= amount;
         return {};
+    }
+
+    // --- gear --------------------------------------------------------------------------------
+    void touch(int index, const GearNames& names) {
+        for (const std::string& name : names) {
+            const int gear = gear_named(m_cellar.gear, name);
+            if (suspect(vessel(index).liquid, m_cellar.gear, gear, m_entry->at()))
+                m_cellar.arrivals.push_back({m_index, index, -1});
+            pick_up(m_cellar.gear[at(gear)], vessel(index).liquid, index, m_entry->at());
+        }
+    }
+    void touch_bottles(int index, const GearNames& names) {
+        for (const std::string& name : names)
+            if (suspect(run_at(index).liquid, m_cellar.gear, gear_named(m_cellar.gear, name), m_entry->at()))
+                m_cellar.arrivals.push_back({m_index, -1, index});
     }
 
     // Pours `coming` (volume `amount`) into a vessel; `flow` says where it came from.
@@ -249,6 +262,7 @@ private:
         coming.allergens = allergens_here(body.allergens);
         STEP(pour(into, coming, body.volume, flow));
         bring_cultures(into, body.cultures, vessel(into).liquid);
+        touch(into, body.gear);
         return {};
     }
 
@@ -267,6 +281,7 @@ private:
             return fault(FaultKind::absurd, vessel(from).as.name,
                          body.settlement.evaporation + body.settlement.found);  // of which of them?
         const Liquid leaving = vessel(from).liquid;
+        touch(from, body.gear);
         for (const Destination& one : body.to) {
             int into = -1;
             STEP(find_vessel(one.vessel, into));
@@ -277,6 +292,7 @@ private:
             flow.kind = FlowKind::move;
             flow.from_vessel = from;
             STEP(pour(into, leaving, one.volume, flow));
+            touch(into, body.gear);
         }
         STEP(take_out(from, body.loss, FlowKind::loss, LossCause::lees));
         leave_residue_if_empty(vessel(from));
@@ -327,6 +343,9 @@ private:
             coming.node = m_cellar.graph.leaf(flow.lot);
             STEP(pour(into, coming, body.brings, flow));
         } else {
+            // How much that will be in a litre of what comes onto it later, nobody knows.
+            if (target.liquid.volume == Volume{})
+                for (AllergenHere& one : coming.allergens) one.mg_per_litre.reset();
             add_allergens(target.liquid.allergens, coming.allergens);
         }
         target.liquid.additions.push_back(addition);  // indices grow, so the list stays sorted
@@ -357,14 +376,16 @@ private:
         return {};
     }
 
-    Step apply(const Reading& body) { return look_at(body.subject, body.sample); }
-    Step apply(const Tasting& body) { return look_at(body.subject, body.sample); }
+    Step apply(const Reading& body) { return look_at(body.subject, body.sample, body.gear); }
+    Step apply(const Tasting& body) { return look_at(body.subject, body.sample, body.gear); }
 
-    Step look_at(const EntryKey& subject, Volume sample) {
+    Step look_at(const EntryKey& subject, Volume sample, const GearNames& gear) {
         int vessel_index = -1;
         int run_index = -1;
         STEP(find_subject(subject, vessel_index, run_index));
         if (vessel_index < 0) return {};
+        touch(vessel_index, gear);
+        if (sample == Volume{}) return {};
         STEP(take_out(vessel_index, sample, FlowKind::loss, LossCause::sample));
         leave_residue_if_empty(vessel(vessel_index));
         return {};
@@ -382,6 +403,7 @@ private:
         if (beer + body.loss > vessel(from).liquid.volume)
             return fault(FaultKind::more_than_held, vessel(from).as.name, beer + body.loss, vessel(from).liquid.volume);
         const Liquid leaving = vessel(from).liquid;
+        touch(from, body.gear);
         RunState state;
         state.key = own_key();
         state.as = body;
@@ -424,6 +446,7 @@ private:
             m_cellar.flows.push_back(priming);
             blend_into(run_at(run_index).liquid, syrup, body.priming_volume);
         }
+        touch_bottles(run_index, body.gear);
         STEP(take_out(from, body.loss, FlowKind::loss, LossCause::spill));
         leave_residue_if_empty(vessel(from));
         return {};
@@ -458,14 +481,66 @@ private:
     }
 
     Step apply(const Care& body) {
+        if (body.vessel.empty() && body.gear.empty()) return fault(FaultKind::absurd, "care");
         int index = -1;
-        STEP(find_vessel(body.vessel, index));
-        VesselState& state = vessel(index);
-        if (state.liquid.volume > Volume{}) return fault(FaultKind::not_empty, state.as.name, {}, state.liquid.volume);
-        for (const int addition : state.additions_inside) m_cellar.additions[at(addition)].until = m_entry->at();
-        state.additions_inside.clear();
-        state.liquid = Liquid{};
+        if (!body.vessel.empty()) {
+            STEP(find_vessel(body.vessel, index));
+            VesselState& state = vessel(index);
+            if (state.liquid.volume > Volume{})
+                return fault(FaultKind::not_empty, state.as.name, {}, state.liquid.volume);
+            for (const int addition : state.additions_inside) m_cellar.additions[at(addition)].until = m_entry->at();
+            state.additions_inside.clear();
+            Liquid left;
+            if (!body.kills() || body.in_pores) left.cultures = only_possible(std::move(state.liquid.cultures));
+            const bool residue = body.method == CareMethod::emptied || body.method == CareMethod::rinsed;
+            if (residue) left.allergens = traces_of(std::move(state.liquid.allergens));
+            state.liquid = std::move(left);
+        }
+        for (const std::string& name : body.gear) {
+            if (body.kills())
+                m_cellar.gear[at(gear_named(m_cellar.gear, name))].cultures.clear();
+            else if (index >= 0)
+                touch(index, {name});
+        }
         return {};
+    }
+
+    Step apply(const Treat& body) {
+        int vessel_index = -1;
+        int run_index = -1;
+        STEP(find_subject(body.subject, vessel_index, run_index));
+        Liquid& liquid = run_index >= 0 ? run_at(run_index).liquid : vessel(vessel_index).liquid;
+        if (liquid.volume == Volume{})
+            return fault(FaultKind::holds_nothing,
+                         run_index >= 0 ? run_at(run_index).as.run : vessel(vessel_index).as.name);
+        treat_cultures(liquid.cultures, [&](int culture) { return fate_of(body, m_cellar.cultures[at(culture)].as); });
+        add_allergens(liquid.allergens, allergens_here(body.allergens));
+        return {};
+    }
+
+    static Fate fate_of(const Treat& body, const Culture& culture) {
+        const auto among = [&culture](const std::vector<std::string>& kinds) {
+            return std::find(kinds.begin(), kinds.end(), culture.kind) != kinds.end();
+        };
+        if (among(body.gone)) return Fate::dead;
+        if (among(body.gone_unless_diastatic))
+            return culture.diastatic == Diastatic::yes ? Fate::perhaps_dead : Fate::dead;
+        return among(body.perhaps) ? Fate::perhaps_dead : Fate::alive;
+    }
+
+    Step apply(const Confirm& body) {
+        int vessel_index = -1;
+        int run_index = -1;
+        STEP(find_subject(body.subject, vessel_index, run_index));
+        Liquid& liquid = run_index >= 0 ? run_at(run_index).liquid : vessel(vessel_index).liquid;
+        bool found = false;
+        for (CultureHere& here : liquid.cultures) {
+            if (m_cellar.cultures[at(here.culture)].as.name != body.culture) continue;
+            here.certainty = Certainty::certain;
+            here.gear = here.gear_was_in = -1;
+            found = true;
+        }
+        return found ? Step{} : fault(FaultKind::no_such_culture, body.culture);
     }
 
     Step apply(const Note& body) { return mention(body.subject); }
@@ -489,43 +564,6 @@ private:
 };
 
 }  // namespace
-
-Totals Cellar::totals() const {
-    Totals totals;
-    for (const Flow& flow : flows) {
-        switch (flow.kind) {
-            case FlowKind::lot:
-            case FlowKind::found:
-            case FlowKind::addition:
-            case FlowKind::priming:
-                totals.in += flow.volume;
-                break;
-            case FlowKind::loss:
-            case FlowKind::taken:
-                totals.out += flow.volume;
-                break;
-            case FlowKind::move:
-            case FlowKind::package:
-            case FlowKind::returned:
-                break;
-        }
-    }
-    for (const VesselState& vessel : vessels) totals.on_hand += vessel.liquid.volume;
-    for (const RunState& run : runs) totals.on_hand += run.as.fill * run.left;
-    return totals;
-}
-
-int Cellar::vessel_of(const EntryKey& key) const {
-    return index_of(vessel_by_first, chains->first_of(key));
-}
-
-int Cellar::run_of(const EntryKey& key) const {
-    return index_of(run_by_first, chains->first_of(key));
-}
-
-int Cellar::addition_of(const EntryKey& key) const {
-    return index_of(addition_by_first, chains->first_of(key));
-}
 
 tl::expected<void, ReplayFault> replay_on(Cellar& cellar, std::span<const Entry* const> next) {
     Replayer replayer{cellar};

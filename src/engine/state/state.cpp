@@ -8,6 +8,7 @@
 #include "chem/gas.hpp"
 #include "chem/root.hpp"
 #include "chem/sugar.hpp"
+#include "engine/state/alive.hpp"
 
 namespace undercroft::engine {
 namespace {
@@ -212,6 +213,9 @@ public:
             for (; next_flow < m_cellar.flows.size() && m_cellar.flows[next_flow].entry == static_cast<int>(i);
                  ++next_flow)
                 follow(m_cellar.flows[next_flow], *m_cellar.entries[i]);
+            for (std::size_t& next = m_states.arrivals_seen;
+                 next < m_cellar.arrivals.size() && m_cellar.arrivals[next].entry == static_cast<int>(i); ++next)
+                arrive(m_cellar.arrivals[next]);
             std::visit([this, i](const auto& body) { look(body, *m_cellar.entries[i]); }, m_cellar.entries[i]->body);
         }
     }
@@ -270,7 +274,7 @@ private:
                 pour(run, syrup, flow.volume);
                 run.watch = unprimed.watch;
                 run.temperatures_c = unprimed.temperatures_c;
-                run.dissolved_co2_g_per_l = unprimed.dissolved_co2_g_per_l;
+                run.dissolved_co2_g_per_l = unprimed.dissolved_co2_g_per_l;  // but what eats the sugar is awake
                 run.ph = unprimed.ph;
                 run.original_gravity = unprimed.original_gravity;
                 if (unprimed.gravity_provenance == Provenance::assumed) run.gravity_provenance = Provenance::assumed;
@@ -292,6 +296,13 @@ private:
                 break;
             }
         }
+    }
+
+    // What rode in on gear is met like a culture that is pitched.
+    void arrive(const ledger::Arrival& arrival) {
+        restart_watch(arrival.run >= 0 ? run_at(arrival.run) : vessel(arrival.vessel));
+        if (arrival.vessel >= 0 && vessel(arrival.vessel).volume == Volume{})
+            m_states.unclean[at(arrival.vessel)] = true;
     }
 
     void take_from_vessel(int index, Volume volume) {
@@ -335,6 +346,7 @@ private:
         there.watch.clear();
         there.temperatures_c.clear();
         there.dissolved_co2_g_per_l.reset();
+        there.acid_since.reset();
     }
 
     static void pour(LiquidState& there, const LiquidState& coming, Volume volume) {
@@ -401,6 +413,10 @@ private:
                 case ledger::Quantity::ph:
                     there->ph = LiquidState::PhRange{one.value.value(), one.value.value(), k_ph_reading_sd,
                                                      Provenance::read, entry.at()};
+                    if (one.value.value() >= k_starving_below_ph)
+                        there->acid_since.reset();
+                    else if (!there->acid_since)
+                        there->acid_since = entry.at();
                     break;
                 case ledger::Quantity::ta:
                     there->ta = Estimate{one.value.value(), k_ta_reading_sd, Provenance::read, entry.at(), "titrated"};
@@ -469,7 +485,13 @@ private:
         m_states.unclean[at(index)] = vessel(index).volume == Volume{};
     }
     void look(const ledger::Care& care, const ledger::Entry&) {
-        if (const int index = m_cellar.vessel_of(care.vessel); index >= 0) m_states.unclean[at(index)] = false;
+        const int index = m_cellar.vessel_of(care.vessel);
+        if (index >= 0 && care.kills() && !care.in_pores) m_states.unclean[at(index)] = false;
+    }
+    // Found alive: what time had done to it begins anew.
+    void look(const ledger::Confirm& confirm, const ledger::Entry& entry) {
+        if (LiquidState* there = subject(confirm.subject); there != nullptr && there->acid_since)
+            there->acid_since = entry.at();
     }
     void look(const ledger::Addition& addition, const ledger::Entry&) {
         LiquidState* there = subject(addition.vessel);
@@ -483,8 +505,10 @@ private:
             if (there->volume == Volume{}) m_states.unclean[at(index)] = true;  // it waits for what is filled on it
         }
         // Nothing is known of the pH of beer on fruit or acid until it is read.
-        if (addition.kind == ledger::AdditionKind::fruit || addition.kind == ledger::AdditionKind::acid)
+        if (addition.kind == ledger::AdditionKind::fruit || addition.kind == ledger::AdditionKind::acid) {
             there->ph.reset();
+            there->acid_since.reset();
+        }
     }
     template <class Body>
     void look(const Body&, const ledger::Entry&) {}

@@ -61,6 +61,7 @@ struct LiquidState {
 
     // Since the last thing that restarts a watch: beer in, fruit, sugar, hops, a culture.
     std::vector<GravityReading> watch;
+    std::optional<Instant> acid_since;            // pH read below 3.4 and not above since (alive.hpp)
     std::vector<double> temperatures_c;           // read in that time
     std::optional<double> dissolved_co2_g_per_l;  // measured in that time
 
@@ -78,6 +79,7 @@ struct StateBook {
     // How far it has come, for follow().
     std::size_t entries_seen = 0;
     std::size_t flows_seen = 0;
+    std::size_t arrivals_seen = 0;
     std::vector<bool> unclean;  // vessels that stand empty with something that may live in them
 };
 
