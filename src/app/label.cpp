@@ -43,8 +43,7 @@ void take_notice(LabelClaims& claims, const ledger::Cellar& cellar, const ledger
     bool unknown_killer = false;
     for (const ledger::CultureHere& here : liquid.cultures) {
         const ledger::Culture& culture = cellar.cultures[at_index(here.culture)].as;
-        const ledger::Certainty certainty =
-            engine::certainty_at(here.certainty, state, tables.culture_row(culture.kind), when);
+        const ledger::Certainty certainty = engine::certainty_at(here, state, tables.culture_row(culture.kind), when);
         if (certainty == ledger::Certainty::possible) continue;
         const auto kind = tables.find_culture(culture.kind);
         if (kind && !(*kind)->is_alive()) continue;

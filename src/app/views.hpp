@@ -75,7 +75,7 @@ struct CultureLine {
     std::string since;      // ISO day it came into this vessel or run
     std::string came_from;  // where it entered the cellar: vessel name
     std::string through;    // gear it is suspected through; empty: none
-    std::string last_in;    // vessel that gear was in before
+    std::string last_in;    // vessel where that gear met it most surely
 };
 
 struct AllergenLine {

@@ -96,8 +96,8 @@ std::string allergen_list(const HoldingView& view) {
 ledger::Certainty certainty_of(const Seen& seen, engine::HolderRef holder, const ledger::CultureHere& here) {
     const engine::LiquidState& state =
         holder.run >= 0 ? seen.states.runs[at(holder.run)] : seen.states.vessels[at(holder.vessel)];
-    return engine::certainty_at(here.certainty, state,
-                                seen.tables.culture_row(seen.cellar.cultures[at(here.culture)].as.kind), seen.when);
+    return engine::certainty_at(here, state, seen.tables.culture_row(seen.cellar.cultures[at(here.culture)].as.kind),
+                                seen.when);
 }
 
 std::string age_text(const engine::Age& age) {

@@ -14,7 +14,7 @@ int gear_named(std::vector<GearState>& all, const std::string& name) {
 bool suspect(Liquid& there, const std::vector<GearState>& all, int gear, Instant at) {
     const std::size_t before = there.cultures.size();
     for (const OnGear& one : all[static_cast<std::size_t>(gear)].cultures)
-        carry_culture(there.cultures, {one.culture, Certainty::possible, at, gear, one.vessel});
+        carry_culture(there.cultures, {one.culture, Certainty::possible, at, at, gear, one.vessel});
     return there.cultures.size() > before;
 }
 
@@ -25,10 +25,12 @@ void pick_up(GearState& gear, const Liquid& there, int vessel, Instant at) {
         if (here.certainty == Certainty::possible) continue;
         const auto spot = std::lower_bound(gear.cultures.begin(), gear.cultures.end(), here.culture,
                                            [](const OnGear& one, int culture) { return one.culture < culture; });
-        if (spot != gear.cultures.end() && spot->culture == here.culture)
+        if (spot == gear.cultures.end() || spot->culture != here.culture) {
+            gear.cultures.insert(spot, {here.culture, at, vessel, here.certainty});
+        } else if (here.certainty >= spot->met) {
             spot->vessel = vessel;
-        else
-            gear.cultures.insert(spot, {here.culture, at, vessel});
+            spot->met = here.certainty;
+        }
     }
 }
 

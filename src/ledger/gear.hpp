@@ -16,7 +16,8 @@ namespace undercroft::ledger {
 struct OnGear {
     int culture = 0;  // index in Cellar::cultures
     Instant since;
-    int vessel = 0;  // where it was last met: index in Cellar::vessels
+    int vessel = 0;  // where it was met most surely, the last of these: index in Cellar::vessels
+    Certainty met = Certainty::likely;
 };
 
 struct GearState {

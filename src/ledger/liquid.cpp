@@ -29,6 +29,7 @@ void carry_culture(std::vector<CultureHere>& there, CultureHere coming) {
     const auto spot = std::lower_bound(there.begin(), there.end(), coming.culture,
                                        [](const CultureHere& here, int culture) { return here.culture < culture; });
     if (spot != there.end() && spot->culture == coming.culture) {
+        if (coming.certainty > Certainty::possible) spot->brought = std::max(spot->brought, coming.brought);
         if (coming.certainty <= spot->certainty) return;
         spot->certainty = coming.certainty;
         spot->gear = spot->gear_was_in = -1;  // it is more than suspected now

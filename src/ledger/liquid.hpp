@@ -22,7 +22,8 @@ enum class Certainty { possible, likely, certain };
 struct CultureHere {
     int culture = 0;  // index in Cellar::cultures
     Certainty certainty = Certainty::possible;
-    Instant since;  // when it first came into this vessel or run
+    Instant since;    // when it first came into this vessel or run
+    Instant brought;  // when it last came into this liquid, at least likely alive: pitched, poured in, or found alive
     // Of one that is only suspected because of gear: which (index in Cellar::gear), and the vessel it was last in
     // before; -1 else.
     int gear = -1;

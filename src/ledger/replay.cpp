@@ -154,7 +154,8 @@ private:
     void blend_into(Liquid& there, const Liquid& coming, Volume amount) {
         there.node = m_cellar.graph.mix(there.node, there.volume, coming.node, amount);
         for (const CultureHere& here : coming.cultures)
-            carry_culture(there.cultures, {here.culture, std::min(here.certainty, Certainty::likely), m_entry->at()});
+            carry_culture(there.cultures, {here.culture, std::min(here.certainty, Certainty::likely), m_entry->at(),
+                                           there.volume == Volume{} ? here.brought : m_entry->at()});
         carry_allergens(there.allergens, there.volume, coming.allergens, amount);
         if (!coming.additions.empty()) {
             std::vector<int> both;
@@ -181,7 +182,8 @@ private:
     void bring_cultures(int into, const std::vector<Culture>& cultures, Liquid& liquid) {
         for (const Culture& one : cultures) {
             m_cellar.cultures.push_back(CultureState{own_key(), one, into, m_entry->at(), false});
-            carry_culture(liquid.cultures, {last_of(m_cellar.cultures), Certainty::certain, m_entry->at()});
+            carry_culture(liquid.cultures,
+                          {last_of(m_cellar.cultures), Certainty::certain, m_entry->at(), m_entry->at()});
         }
     }
 
@@ -370,9 +372,9 @@ private:
         int into = -1;
         STEP(find_vessel(body.vessel, into));
         m_cellar.cultures.push_back(CultureState{own_key(), body.culture, into, m_entry->at(), body.suspected});
-        carry_culture(
-            vessel(into).liquid.cultures,
-            {last_of(m_cellar.cultures), body.suspected ? Certainty::possible : Certainty::certain, m_entry->at()});
+        carry_culture(vessel(into).liquid.cultures,
+                      {last_of(m_cellar.cultures), body.suspected ? Certainty::possible : Certainty::certain,
+                       m_entry->at(), m_entry->at()});
         return {};
     }
 
@@ -537,6 +539,7 @@ private:
         for (CultureHere& here : liquid.cultures) {
             if (m_cellar.cultures[at(here.culture)].as.name != body.culture) continue;
             here.certainty = Certainty::certain;
+            here.brought = m_entry->at();
             here.gear = here.gear_was_in = -1;
             found = true;
         }

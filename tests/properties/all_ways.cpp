@@ -10,12 +10,12 @@ using namespace ledger;
 
 // What can happen to something that is in a place. A place is a vessel, a run, or gear.
 enum class Turn {
-    brought,        // to `place`: `what`, with `level`
-    poured,         // from `place` to `to`, as `place` was before step `as_of`
-    touched,        // gear `place` and vessel `to`
-    touched_bottle, // gear `place` and run `to`
-    emptied,        // the last of the liquid left
-    looked_after,   // a vessel, by `care`
+    brought,         // to `place`: `what`, with `level`
+    poured,          // from `place` to `to`, as `place` was before step `as_of`
+    touched,         // gear `place` and vessel `to`
+    touched_bottle,  // gear `place` and run `to`
+    emptied,         // the last of the liquid left
+    looked_after,    // a vessel, by `care`
     gear_killed,
     treated,    // by `treat`
     confirmed,  // the culture of that name
@@ -83,11 +83,11 @@ private:
     }
     void bring(const std::string& into, const std::vector<Allergen>& allergens, bool of_no_amount = false) {
         for (const Allergen& one : allergens)
-            steps.push_back({.turn = Turn::brought,
-                             .place = into,
-                             .what = one.group,
-                             .level = static_cast<int>(one.mg_per_litre && !of_no_amount ? Amount::known
-                                                                                         : Amount::unknown)});
+            steps.push_back(
+                {.turn = Turn::brought,
+                 .place = into,
+                 .what = one.group,
+                 .level = static_cast<int>(one.mg_per_litre && !of_no_amount ? Amount::known : Amount::unknown)});
     }
     void touch(const std::string& vessel, const GearNames& gear) {
         for (const std::string& name : gear)
@@ -129,12 +129,11 @@ private:
         bring(into, body.cultures);
     }
     void happen(const Pitch& body) {
-        steps.push_back(
-            {.turn = Turn::brought,
-             .place = place(body.vessel),
-             .what = m_own + "/0",
-             .level = static_cast<int>(body.suspected ? Certainty::possible : Certainty::certain),
-             .culture = &body.culture});
+        steps.push_back({.turn = Turn::brought,
+                         .place = place(body.vessel),
+                         .what = m_own + "/0",
+                         .level = static_cast<int>(body.suspected ? Certainty::possible : Certainty::certain),
+                         .culture = &body.culture});
     }
     void look(const EntryKey& subject, Volume sample, const GearNames& gear) {
         const std::string at = place(subject);
@@ -230,8 +229,7 @@ private:
             case Turn::brought:
                 return true;
             case Turn::poured:
-                if (here && came < step.as_of)
-                    go(step.to, i, is_culture() ? std::min(level, k_likely) : level);
+                if (here && came < step.as_of) go(step.to, i, is_culture() ? std::min(level, k_likely) : level);
                 return true;
             case Turn::touched:
                 if (!is_culture()) return true;

@@ -210,6 +210,7 @@ public:
     void run() {
         std::size_t& next_flow = m_states.flows_seen;
         for (std::size_t& i = m_states.entries_seen; i < m_cellar.entries.size(); ++i) {
+            m_now = m_cellar.entries[i]->at();
             for (; next_flow < m_cellar.flows.size() && m_cellar.flows[next_flow].entry == static_cast<int>(i);
                  ++next_flow)
                 follow(m_cellar.flows[next_flow], *m_cellar.entries[i]);
@@ -342,20 +343,26 @@ private:
         there.fruit_sugar_g_per_l *= factor;
     }
 
-    static void restart_watch(LiquidState& there) {
-        there.watch.clear();
-        there.temperatures_c.clear();
-        there.dissolved_co2_g_per_l.reset();
+    void end_starving(LiquidState& there) const {
+        if (const auto starved = starving(there, m_now)) there.starved.push_back(*starved);
         there.acid_since.reset();
     }
 
-    static void pour(LiquidState& there, const LiquidState& coming, Volume volume) {
+    void restart_watch(LiquidState& there) const {
+        end_starving(there);
+        there.watch.clear();
+        there.temperatures_c.clear();
+        there.dissolved_co2_g_per_l.reset();
+    }
+
+    void pour(LiquidState& there, const LiquidState& coming, Volume volume) const {
         const Volume present = there.volume;
         if (present == Volume{}) {
             there = coming;
             there.volume = volume;
             return;  // the same liquid in another vessel: what was read of it still holds
         }
+        end_starving(there);
         const double weight = litres(volume) / litres(present + volume);
         const std::string before =
             there.gravity_read_at ? "read " + iso_text(*there.gravity_read_at).substr(0, 10) + ", " : "";
@@ -488,11 +495,6 @@ private:
         const int index = m_cellar.vessel_of(care.vessel);
         if (index >= 0 && care.kills() && !care.in_pores) m_states.unclean[at(index)] = false;
     }
-    // Found alive: what time had done to it begins anew.
-    void look(const ledger::Confirm& confirm, const ledger::Entry& entry) {
-        if (LiquidState* there = subject(confirm.subject); there != nullptr && there->acid_since)
-            there->acid_since = entry.at();
-    }
     void look(const ledger::Addition& addition, const ledger::Entry&) {
         LiquidState* there = subject(addition.vessel);
         if (there == nullptr) return;
@@ -507,7 +509,7 @@ private:
         // Nothing is known of the pH of beer on fruit or acid until it is read.
         if (addition.kind == ledger::AdditionKind::fruit || addition.kind == ledger::AdditionKind::acid) {
             there->ph.reset();
-            there->acid_since.reset();
+            end_starving(*there);
         }
     }
     template <class Body>
@@ -515,6 +517,7 @@ private:
 
     const ledger::Cellar& m_cellar;
     StateBook& m_states;
+    Instant m_now;
 };
 
 }  // namespace

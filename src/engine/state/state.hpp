@@ -61,7 +61,14 @@ struct LiquidState {
 
     // Since the last thing that restarts a watch: beer in, fruit, sugar, hops, a culture.
     std::vector<GravityReading> watch;
-    std::optional<Instant> acid_since;            // pH read below 3.4 and not above since (alive.hpp)
+    // Of how long an old Saccharomyces had nothing to eat (alive.hpp).
+    std::optional<Instant> acid_since;  // pH read below 3.4 and not above since
+    struct Starved {
+        Instant from;
+        Instant to;
+        double attenuation = 0.0;  // apparent, that it had come to: kinds that reach no further starved
+    };
+    std::vector<Starved> starved;                 // earlier times of at least a year
     std::vector<double> temperatures_c;           // read in that time
     std::optional<double> dissolved_co2_g_per_l;  // measured in that time
 

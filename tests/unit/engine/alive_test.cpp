@@ -1,5 +1,5 @@
-// How sure it is that something still lives after years in acid beer (reference: the house rule that Saccharomyces falls
-// to possible after 12 months below pH 3.4 without fermentables; common practice, no source).
+// How sure it is that something still lives after years in acid beer (reference: the house rule that Saccharomyces
+// falls to possible after 12 months below pH 3.4 without fermentables; common practice, no source).
 #include "engine/state/alive.hpp"
 
 #include <gtest/gtest.h>
@@ -48,7 +48,7 @@ protected:
         const engine::StateBook states = engine::states_of(*cellar);
         for (const CultureHere& here : cellar->vessels[vessel].liquid.cultures)
             if (cellar->cultures[static_cast<std::size_t>(here.culture)].as.kind == kind)
-                return engine::certainty_at(here.certainty, states.vessels[vessel], tables.culture_row(kind), on_day(day));
+                return engine::certainty_at(here, states.vessels[vessel], tables.culture_row(kind), on_day(day));
         ADD_FAILURE() << "no " << kind;
         return Certainty::possible;
     }
@@ -107,6 +107,22 @@ TEST_F(Old, FoundAliveOnAPlateItIsCertainForAnotherYear) {
     EXPECT_EQ(on(499, "ale_clean"), Certainty::possible);
     EXPECT_EQ(on(501, "ale_clean"), Certainty::certain);
     EXPECT_EQ(on(870, "ale_clean"), Certainty::possible);
+}
+
+TEST_F(Old, WhatHasFallenDoesNotRiseWithARefillButWithWhatComesIn) {
+    beer(1, amber, 40);
+    pitch(2, amber, "ale_clean");
+    read(10, amber, 10040, 330);
+    beer(400, amber, 1);
+    EXPECT_EQ(on(399, "ale_clean"), Certainty::possible);
+    EXPECT_EQ(on(401, "ale_clean"), Certainty::possible) << "the dead do not rise";
+    EXPECT_EQ(on(3000, "ale_clean"), Certainty::possible);
+    book.move(on_day(500), amber, jar, 5);
+    EXPECT_EQ(on(501, "ale_clean", 1), Certainty::possible) << "nor in a clean jar";
+    book.write(on_day(600), Confirm{amber, "ale_clean", "plate"});
+    EXPECT_EQ(on(601, "ale_clean"), Certainty::certain);
+    book.move(on_day(700), amber, jar, 1);
+    EXPECT_EQ(on(701, "ale_clean", 1), Certainty::likely) << "now it comes in alive";
 }
 
 TEST_F(Old, AllOfItInACleanJarGoesOnStarving) {
