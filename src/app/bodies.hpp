@@ -82,6 +82,8 @@ struct Here {
 [[nodiscard]] Result<ledger::Package> body_of(const PackageRun& act, Here& here);
 [[nodiscard]] Result<ledger::Take> body_of(const TakeBottles& act, Here& here);
 [[nodiscard]] Result<ledger::Care> body_of(const CleanVessel& act, Here& here);
+[[nodiscard]] Result<ledger::Treat> body_of(const TreatLiquid& act, Here& here);
+[[nodiscard]] Result<ledger::Confirm> body_of(const ConfirmCulture& act, Here& here);
 [[nodiscard]] Result<ledger::Note> body_of(const WriteNote& act, Here& here);
 [[nodiscard]] Result<ledger::Interval> body_of(const SetInterval& act, Here& here);
 [[nodiscard]] Result<ledger::Settle> body_of(const TakeStock& act, Here& here);
@@ -103,6 +105,8 @@ struct Here {
                                                Gallons gallons);
 // A gravity as SG, with the digits it was written with where it was SG.
 [[nodiscard]] Result<Decimal> gravity_as_sg(std::string_view field, const std::string& text);
+// Gear as the book spells it; new names are told of.
+[[nodiscard]] Result<ledger::GearNames> gear_from(const std::vector<std::string>& names, Here& here);
 [[nodiscard]] Result<ledger::Culture> culture_from(const std::string& text, const Here& here);
 [[nodiscard]] Result<std::vector<ledger::Allergen>> allergens_from(const std::vector<std::string>& texts,
                                                                    const Here& here);

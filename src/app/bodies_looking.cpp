@@ -22,6 +22,13 @@ Result<Volume> sample_from(const std::string& text, engine::HolderRef holder, He
     return sample;
 }
 
+// A bottle is opened for it: no gear reaches into the others.
+Result<GearNames> gear_in_vessel(const std::vector<std::string>& names, engine::HolderRef holder, Here& here) {
+    if (holder.run >= 0 && !names.empty())
+        return fail(ErrorKind::bad_input, "gear", "A bottle is opened to be read or tasted; gear touches vessels.");
+    return gear_from(names, here);
+}
+
 Decimal decimal_of(double value, int places) {
     return Decimal::from_double(value, places);
 }
@@ -109,6 +116,7 @@ Result<Reading> body_of(const TakeReading& act, Here& here) {
     }
     body.instrument = act.instrument;
     TRY(body.sample, sample_from(act.sample, holder, here));
+    TRY(body.gear, gear_in_vessel(act.gear, holder, here));
     return body;
 }
 
@@ -136,6 +144,7 @@ Result<Tasting> body_of(const TasteIt& act, Here& here) {
         return fail(ErrorKind::bad_input, "tasting",
                     "Write what you tasted: words, --score sour=6, --fault mousy, or --liking 7.");
     TRY(body.sample, sample_from(act.sample, holder, here));
+    TRY(body.gear, gear_in_vessel(act.gear, holder, here));
     return body;
 }
 

@@ -31,6 +31,8 @@ std::string verb_of(Reason reason) {
             return "racks";
         case Reason::blend:
             return "blends";
+        case Reason::split:
+            return "splits";
         case Reason::serve:
             break;
     }
@@ -55,14 +57,14 @@ public:
         if (body.reason != Reason::fill) text += std::string(" (") + word(body.reason) + ")";
         if (body.original_gravity) text += ", OG " + body.original_gravity->text();
         if (body.gravity) text += ", now " + body.gravity->text();
-        return text + settled(body.settlement);
+        return text + settled(body.settlement) + with(body.gear);
     }
     std::string operator()(const Move& body) const {
         std::vector<std::string> parts;
         for (const Destination& one : body.to) parts.push_back(volume(one.volume) + " into " + name(one.vessel));
         std::string text = verb_of(body.reason) + " from " + name(body.from) + ": " + join(parts, ", ");
         if (body.loss > Volume{}) text += ", " + volume(body.loss) + " left behind";
-        return text + settled(body.settlement);
+        return text + settled(body.settlement) + with(body.gear);
     }
     std::string operator()(const Loss& body) const {
         return name(body.vessel) + " loses " + volume(body.volume) + " (" + word(body.cause) + ")";
@@ -96,7 +98,7 @@ public:
         }
         std::string text = "reads " + join(parts, ", ") + " in " + name(body.subject);
         if (body.sample > Volume{}) text += ", sample " + volume(body.sample);
-        return text;
+        return text + with(body.gear);
     }
     std::string operator()(const Tasting& body) const {
         std::string text = "tastes " + name(body.subject);
@@ -106,6 +108,7 @@ public:
         for (const std::string& fault : body.faults) parts.push_back("fault: " + fault);
         if (body.liking) parts.push_back("liking " + body.liking->text());
         if (!parts.empty()) text += ": " + join(parts, ", ");
+        text += with(body.gear);
         if (!body.words.empty()) text += ". \"" + body.words + "\"";
         return text;
     }
@@ -114,7 +117,7 @@ public:
                            body.container_name + ") from " + name(body.from) + " as " + body.run;
         if (body.priming_sugar > Mass{}) text += ", primed with " + text_of(body.priming_sugar) + " of sugar";
         if (body.loss > Volume{}) text += ", " + volume(body.loss) + " lost";
-        return text;
+        return text + with(body.gear);
     }
     std::string operator()(const Take& body) const {
         std::string text = std::to_string(body.count) + " of " + name(body.run) + " " + word(body.cause);
@@ -124,7 +127,36 @@ public:
         return text;
     }
     std::string operator()(const Care& body) const {
-        return name(body.vessel) + " is cleaned" + (body.words.empty() ? "" : ": " + body.words);
+        const std::string done = body.method ? word(*body.method) : word(CareMethod::cleaned);
+        std::string text = body.vessel.empty() ? listed(body.gear) + " is " + done : name(body.vessel) + " is " + done;
+        if (!body.vessel.empty() && !body.gear.empty())
+            text += (body.kill ? " together with " : " with ") + listed(body.gear);
+        if (body.kill)
+            text += std::string(", a kill step") + (body.agent ? std::string(" (") + word(*body.agent) + ")" : "");
+        if (body.in_pores) text += ", but not below its surface";
+        return text + (body.words.empty() ? "" : ": " + body.words);
+    }
+    std::string operator()(const Treat& body) const {
+        std::string text = name(body.subject) + " is treated";
+        switch (body.method) {
+            case Treatment::heat:
+                text += " by heat: " + (body.celsius ? body.celsius->text() + " °C" : "") +
+                        (body.minutes ? ", " + body.minutes->text() + " min" : "");
+                break;
+            case Treatment::filter:
+                text += " by a filter" + (body.pore_um ? " of " + body.pore_um->text() + " µm" : std::string());
+                break;
+            case Treatment::sulphite:
+            case Treatment::sorbate:
+                text += std::string(" with ") + word(body.method);
+                break;
+        }
+        for (const Allergen& one : body.allergens)
+            text += ", brings " + one.group + (one.mg_per_litre ? " " + one.mg_per_litre->text() + " mg/L" : "");
+        return text + (body.words.empty() ? "" : ". \"" + body.words + "\"");
+    }
+    std::string operator()(const Confirm& body) const {
+        return body.culture + " is found alive in " + name(body.subject) + (body.how.empty() ? "" : ": " + body.how);
     }
     std::string operator()(const Note& body) const {
         std::string text = body.subject.empty() ? "" : name(body.subject) + ": ";
@@ -194,6 +226,10 @@ private:
     }
     [[nodiscard]] std::string name(const EntryKey& key) const { return m_telling.name_of(key); }
     [[nodiscard]] std::string volume(Volume value) const { return m_telling.volume(value); }
+    [[nodiscard]] static std::string listed(const GearNames& gear) { return join(gear, ", "); }
+    [[nodiscard]] static std::string with(const GearNames& gear) {
+        return gear.empty() ? std::string() : ", with " + listed(gear);
+    }
     [[nodiscard]] std::string person_of(const std::string& commitment) const {
         return person_name(m_telling.persons, commitment);
     }
@@ -368,6 +404,12 @@ Error Telling::error_of(const ReplayFault& fault, bool drafted) const {
                     {"ever went in, and a twentieth for how well it was measured", volume(fault.held)});
             if (drafted)
                 error.next_step = "Book first what went in (lot, refill, rack), with --when for the day it did.";
+            break;
+        case FaultKind::holds_nothing:
+            say(fault.what + " holds nothing that could be treated.");
+            break;
+        case FaultKind::no_such_culture:
+            say("No culture \"" + fault.what + "\" is known there that could be confirmed.");
             break;
         case FaultKind::absurd:
             error.kind = drafted ? ErrorKind::bad_input : ErrorKind::impossible;

@@ -96,6 +96,8 @@ struct CultureLine {
     ledger::Certainty certainty = ledger::Certainty::possible;
     std::string since;      // ISO day it came into this vessel or run
     std::string came_from;  // where it entered the cellar: vessel name
+    std::string through;    // gear it is suspected through; empty: none
+    std::string last_in;    // vessel where that gear met it most surely
 };
 
 struct AllergenLine {

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <set>
 
+#include "engine/state/alive.hpp"
+
 namespace undercroft::app {
 namespace {
 
@@ -110,6 +112,13 @@ std::string allergen_list(const HoldingView& view) {
 }
 
 }  // namespace
+
+ledger::Certainty certainty_of(const Seen& seen, engine::HolderRef holder, const ledger::CultureHere& here) {
+    const engine::LiquidState& state =
+        holder.run >= 0 ? seen.states.runs[at(holder.run)] : seen.states.vessels[at(holder.vessel)];
+    return engine::certainty_at(here, state, seen.tables.culture_row(seen.cellar.cultures[at(here.culture)].as.kind),
+                                seen.when);
+}
 
 std::string age_text(const engine::Age& age) {
     std::string text = duration_text(age.mean_years) + " on average";
@@ -231,8 +240,10 @@ HoldingView holding_view(const Seen& seen, engine::HolderRef holder, std::size_t
     for (const ledger::CultureHere& here : liquid.cultures) {
         const ledger::CultureState& culture = seen.cellar.cultures[at(here.culture)];
         view.cultures.push_back({culture.as.name, culture.as.kind, culture.as.killer, culture.as.toxin,
-                                 culture.as.diastatic, here.certainty, seen.telling.day_text(here.since),
-                                 seen.cellar.vessels[at(culture.vessel)].as.name});
+                                 culture.as.diastatic, certainty_of(seen, holder, here),
+                                 seen.telling.day_text(here.since), seen.cellar.vessels[at(culture.vessel)].as.name,
+                                 here.gear >= 0 ? seen.cellar.gear[at(here.gear)].name : "",
+                                 here.gear >= 0 ? seen.cellar.vessels[at(here.gear_was_in)].as.name : ""});
     }
     std::stable_sort(view.cultures.begin(), view.cultures.end(),
                      [](const CultureLine& a, const CultureLine& b) { return a.certainty > b.certainty; });

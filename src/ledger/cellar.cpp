@@ -1,4 +1,4 @@
-// What a replayed cellar answers, and replays of whole books.
+// What a replayed cellar says of itself, and replays of whole books.
 #include <utility>
 
 #include "ledger/replay.hpp"

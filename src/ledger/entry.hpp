@@ -47,7 +47,7 @@ struct Place {
 
 enum class VesselRole { solera, finishing, serving };
 enum class LotKind { beer, fruit, water, syrup, spirit, unknown };
-enum class Reason { fill, pull, refill, top_up, rack, blend, serve };
+enum class Reason { fill, pull, refill, top_up, rack, blend, serve, split };
 enum class LossCause { sample, evaporation, served, spill, dump, lees, unknown };
 enum class AdditionKind { fruit, spice, oak, hops, sugar, acid, enzyme, nutrient, other };
 enum class KillerPhenotype { sensitive, neutral, killer, unknown, not_applicable };
@@ -58,6 +58,9 @@ enum class SnapshotKind { label, verdict };
 enum class Recurring { reading, tasting, pull, top_up };
 enum class VesselShape { upright, lying, table };
 enum class FoundBy { dip, ullage, weight, volume, full, count };
+enum class CareMethod { emptied, rinsed, cleaned, sanitised };
+enum class KillAgent { heat, caustic, acid, peracetic, chlorine, iodine, alcohol, other };
+enum class Treatment { heat, filter, sulphite, sorbate };
 
 // One spelling of each word for JSON, command line and docs.
 [[nodiscard]] const char* word(VesselRole value);
@@ -73,6 +76,9 @@ enum class FoundBy { dip, ullage, weight, volume, full, count };
 [[nodiscard]] const char* word(Recurring value);
 [[nodiscard]] const char* word(VesselShape value);
 [[nodiscard]] const char* word(FoundBy value);
+[[nodiscard]] const char* word(CareMethod value);
+[[nodiscard]] const char* word(KillAgent value);
+[[nodiscard]] const char* word(Treatment value);
 template <class E>
 [[nodiscard]] std::optional<E> from_word(const std::string& text);  // defined for each enum above
 
@@ -90,6 +96,10 @@ struct Allergen {
     std::optional<Decimal> mg_per_litre;  // absent: amount unknown, which is never none
     friend bool operator==(const Allergen&, const Allergen&) = default;
 };
+
+// Names of the hoses, pumps, canes, ... that an act was done with, as the keeper calls them: what they touched may
+// live on in them (gear.hpp).
+using GearNames = std::vector<std::string>;
 
 // What filling "to full" found: the vessel had lost more (evaporation) or less (found) than the book
 // knew. At most one of the two is above zero.
@@ -155,6 +165,7 @@ struct LotEnters {
     std::vector<Allergen> allergens;
     std::vector<Culture> cultures;  // live ones it brings
     FullSettlement settlement;
+    GearNames gear = {};
     friend bool operator==(const LotEnters&, const LotEnters&) = default;
 };
 
@@ -170,6 +181,7 @@ struct Move {
     Volume loss;                  // left behind, spilt or held up in fruit
     Reason reason = Reason::rack;
     FullSettlement settlement;  // of the only destination, when filled "to full"
+    GearNames gear = {};
     friend bool operator==(const Move&, const Move&) = default;
 };
 
@@ -264,6 +276,7 @@ struct Reading {
     std::optional<Decimal> read_at_c;  // temperature of the sample in the hydrometer jar, when not 20 °C
     std::string instrument;
     Volume sample;  // what it cost; 0 for a run
+    GearNames gear = {};
     friend bool operator==(const Reading&, const Reading&) = default;
 };
 
@@ -304,6 +317,7 @@ struct Tasting {
     std::string words;
     std::optional<Decimal> liking;  // 0 to 10
     Volume sample;
+    GearNames gear = {};
     friend bool operator==(const Tasting&, const Tasting&) = default;
 };
 
@@ -320,6 +334,7 @@ struct Package {
     Volume priming_volume;  // 0.62 mL per g; a source of kind syrup
     Volume loss;            // hoses, foam, half bottle at the end
     std::string location;
+    GearNames gear = {};
     friend bool operator==(const Package&, const Package&) = default;
 };
 
@@ -333,10 +348,18 @@ struct Take {
     friend bool operator==(const Take&, const Take&) = default;
 };
 
-// The vessel was emptied of residues and cleaned: what lived in it is gone.
+// A vessel that stands empty was looked after, or gear was, or both together. Without a method (as first written): it
+// was cleaned and what lived in it is gone. With one, only a kill step ends what may live there.
 struct Care {
-    EntryKey vessel;
+    EntryKey vessel;  // empty: only gear
     std::string words;
+    std::optional<CareMethod> method = {};
+    bool kill = false;  // a kill step: of the gear too
+    std::optional<KillAgent> agent = {};
+    bool in_pores = false;  // the kill step does not reach what lives in the vessel's wood or plastic
+    GearNames gear = {};    // cleaned with it by a kill step; else used on it
+
+    [[nodiscard]] bool kills() const { return !method || kill; }
     friend bool operator==(const Care&, const Care&) = default;
 };
 
@@ -345,6 +368,32 @@ struct Note {
     std::string words;
     std::string picture = {};  // commitment of its bytes, or empty
     friend bool operator==(const Note&, const Note&) = default;
+};
+
+// Something was done to the beer itself, in a vessel or in all bottles of a run that are on hand. What it does to
+// which kinds of culture was looked up when it was drafted.
+struct Treat {
+    EntryKey subject;
+    Treatment method = Treatment::heat;
+    std::optional<Decimal> celsius;  // of heat
+    std::optional<Decimal> minutes;  // of heat, at that temperature
+    std::optional<Decimal> pore_um;  // of a filter, micrometres
+    // Kinds of culture, by what becomes of them. The enzyme of a diastatic yeast outlives the cell and works for
+    // whatever yeast comes after it.
+    std::vector<std::string> gone;
+    std::vector<std::string> gone_unless_diastatic;  // as the culture is, not its kind
+    std::vector<std::string> perhaps;                // possible from then on
+    std::vector<Allergen> allergens;                 // what it brings, mg per litre of the beer
+    std::string words;
+    friend bool operator==(const Treat&, const Treat&) = default;
+};
+
+// A plate, a microscope or a laboratory found a culture alive that the book knows in that liquid.
+struct Confirm {
+    EntryKey subject;
+    std::string culture;  // its name
+    std::string how;      // "plate", "microscope": the keeper's words
+    friend bool operator==(const Confirm&, const Confirm&) = default;
 };
 
 // Paper that was handed out, kept with what it was computed from.
@@ -385,13 +434,13 @@ struct Unknown {
     friend bool operator==(const Unknown&, const Unknown&) = default;
 };
 
-using Body =
-    std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addition, Lift, Pitch, Reading, Tasting, Package,
-                 Take, Care, Note, Snapshot, Acknowledge, Interval, Settle, Calibrate, LoggerFile, Void, Unknown>;
+using Body = std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addition, Lift, Pitch, Reading, Tasting,
+                          Package, Take, Care, Note, Snapshot, Acknowledge, Interval, Settle, Calibrate, LoggerFile,
+                          Treat, Confirm, Void, Unknown>;
 
 // The word of a body's kind: "vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch", "reading",
 // "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "interval", "settle", "calibrate", "logger",
-// "void", or the newer kind's own.
+// "treat", "confirm", "void", or the newer kind's own.
 [[nodiscard]] std::string kind_word(const Body& body);
 
 struct Entry {

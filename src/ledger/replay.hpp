@@ -2,7 +2,8 @@
 //
 // Holds: pure and deterministic; the same set of entries gives the same cellar in whatever order they
 // arrive; over any book, liquid in = liquid out + liquid on hand, to the microlitre. Only a pitch, a live
-// lot and a live addition bring organisms; every other act carries them. Allergens never drop out.
+// lot and a live addition bring organisms; every other act, and the gear it is done with, carries or kills them.
+// Allergens never drop out.
 // Leaves out: everything that changes inside a vessel (gravity, acid, alcohol): engine/state.
 #pragma once
 
@@ -17,6 +18,7 @@
 
 #include "ledger/entry.hpp"
 #include "ledger/fault.hpp"
+#include "ledger/gear.hpp"
 #include "ledger/liquid.hpp"
 #include "ledger/mix_graph.hpp"
 #include "ledger/order.hpp"
@@ -113,6 +115,8 @@ struct Cellar {
     std::vector<AdditionState> additions;
     std::vector<CultureState> cultures;
     std::vector<Flow> flows;
+    std::vector<GearState> gear;
+    std::vector<Arrival> arrivals;  // through gear, in order
     MixGraph graph;
     std::shared_ptr<const Chains> chains;
     // By the number of the first entry of the chain (Chains::first_of).

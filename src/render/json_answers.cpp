@@ -87,7 +87,9 @@ Json to_json(const app::CultureLine& culture) {
             {"diastatic", ledger::word(culture.diastatic)},
             {"certainty", ledger::word(culture.certainty)},
             {"since", culture.since},
-            {"came_from", culture.came_from}};
+            {"came_from", culture.came_from},
+            {"through", culture.through},
+            {"last_in", culture.last_in}};
 }
 
 Json to_json(const app::AllergenLine& allergen) {

@@ -87,6 +87,11 @@ std::string run_table(const app::CellarView& view) {
     return table.text();
 }
 
+std::string way_of(const app::CultureLine& culture) {
+    if (!culture.through.empty()) return fmt::format(", through {}, last in {}", culture.through, culture.last_in);
+    return culture.came_from.empty() ? std::string() : ", came in at " + culture.came_from;
+}
+
 std::string culture_table(const std::vector<app::CultureLine>& cultures) {
     Table table({Align::left, Align::left, Align::left, Align::left});
     for (const app::CultureLine& culture : cultures) {
@@ -98,9 +103,7 @@ std::string culture_table(const std::vector<app::CultureLine>& cultures) {
         if (culture.diastatic == ledger::Diastatic::yes) traits += "; diastatic";
         if (culture.diastatic == ledger::Diastatic::unknown) traits += "; diastatic or not unknown";
         table.row({ledger::word(culture.certainty), culture.name,
-                   fmt::format("since {}{}", culture.since,
-                               culture.came_from.empty() ? "" : ", came in at " + culture.came_from),
-                   traits});
+                   fmt::format("since {}{}", culture.since, way_of(culture)), traits});
     }
     return table.text();
 }

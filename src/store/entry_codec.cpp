@@ -414,10 +414,20 @@ Result<ledger::BookFacts> decode_facts(std::string_view canonical) {
 }
 
 int format_needed(const ledger::Entry& entry) {
-    const auto* vessel = std::get_if<ledger::VesselJoins>(&entry.body);
-    if (vessel != nullptr && vessel->gauge != ledger::Gauge{}) return 3;
-    const auto* note = std::get_if<ledger::Note>(&entry.body);
-    return note != nullptr && !note->picture.empty() ? 2 : 1;
+    return std::visit(
+        [](const auto& body) {
+            using One = std::remove_cvref_t<decltype(body)>;
+            if constexpr (std::is_same_v<One, ledger::Note>) return body.picture.empty() ? 1 : 2;
+            if constexpr (std::is_same_v<One, ledger::VesselJoins>) return body.gauge == ledger::Gauge{} ? 1 : 3;
+            if constexpr (std::is_same_v<One, ledger::Care>)
+                if (body.method || body.kill || body.agent || body.in_pores) return 3;
+            if constexpr (requires { body.reason; })
+                if (body.reason == ledger::Reason::split) return 3;
+            if constexpr (requires { body.gear; })
+                if (!body.gear.empty()) return 3;
+            return 1;
+        },
+        entry.body);
 }
 
 int format_of(std::string_view canonical) {

@@ -110,6 +110,7 @@ void fields(auto& visit, Is<ledger::LotEnters> auto& it) {
     visit("allergens", it.allergens);
     visit("cultures", it.cultures);
     visit("settlement", it.settlement);
+    visit("gear", it.gear);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::Move> auto& it) {
@@ -118,6 +119,7 @@ void fields(auto& visit, Is<ledger::Move> auto& it) {
     visit("loss_ul", it.loss);
     visit("reason", it.reason);
     visit("settlement", it.settlement);
+    visit("gear", it.gear);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::Loss> auto& it) {
@@ -160,6 +162,7 @@ void fields(auto& visit, Is<ledger::Reading> auto& it) {
     visit("read_at_c", it.read_at_c);
     visit("instrument", it.instrument);
     visit("sample_ul", it.sample);
+    visit("gear", it.gear);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::Tasting> auto& it) {
@@ -170,6 +173,7 @@ void fields(auto& visit, Is<ledger::Tasting> auto& it) {
     visit("words", it.words);
     visit("liking", it.liking);
     visit("sample_ul", it.sample);
+    visit("gear", it.gear);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::Package> auto& it) {
@@ -185,6 +189,7 @@ void fields(auto& visit, Is<ledger::Package> auto& it) {
     visit("priming_volume_ul", it.priming_volume);
     visit("loss_ul", it.loss);
     visit("location", it.location);
+    visit("gear", it.gear);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::Take> auto& it) {
@@ -199,6 +204,12 @@ void fields(auto& visit, Is<ledger::Take> auto& it) {
 void fields(auto& visit, Is<ledger::Care> auto& it) {
     visit("vessel", it.vessel);
     visit("words", it.words);
+    // Format 3.
+    visit("method", it.method);
+    visit("kill", it.kill);
+    visit("agent", it.agent);
+    visit("in_pores", it.in_pores);
+    visit("gear", it.gear);
 }
 
 void fields(auto& visit, Is<ledger::Note> auto& it) {
@@ -257,6 +268,25 @@ void fields(auto& visit, Is<ledger::LoggerFile> auto& it) {
     visit("begun_ms", it.begun);
     visit("thinned_to_c", it.thinned_to_c);
     visit("points", it.points);
+}
+
+void fields(auto& visit, Is<ledger::Treat> auto& it) {
+    visit("subject", it.subject);
+    visit("method", it.method);
+    visit("celsius", it.celsius);
+    visit("minutes", it.minutes);
+    visit("pore_um", it.pore_um);
+    visit("gone", it.gone);
+    visit("gone_unless_diastatic", it.gone_unless_diastatic);
+    visit("perhaps", it.perhaps);
+    visit("allergens", it.allergens);
+    visit("words", it.words);
+}
+
+void fields(auto& visit, Is<ledger::Confirm> auto& it) {
+    visit("subject", it.subject);
+    visit("culture", it.culture);
+    visit("how", it.how);
 }
 
 void fields(auto&, Is<ledger::Void> auto&) {}

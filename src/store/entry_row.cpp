@@ -75,6 +75,8 @@ struct ColumnsOf {
     BodyColumns operator()(const ledger::LoggerFile& it) const {
         return {.subject = unless_empty(it.subject), .count = it.rows};
     }
+    BodyColumns operator()(const ledger::Treat& it) const { return {.subject = unless_empty(it.subject)}; }
+    BodyColumns operator()(const ledger::Confirm& it) const { return {.subject = unless_empty(it.subject)}; }
     BodyColumns operator()(const ledger::Void&) const { return {}; }
     BodyColumns operator()(const ledger::Unknown&) const { return {}; }
 };

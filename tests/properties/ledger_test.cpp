@@ -6,6 +6,7 @@
 #include "engine/age/age.hpp"
 #include "engine/state/state.hpp"
 #include "engine/trace/trace.hpp"
+#include "tests/properties/all_ways.hpp"
 #include "tests/properties/always.hpp"
 #include "tests/properties/dense_reference.hpp"
 #include "tests/properties/random_book.hpp"
@@ -86,18 +87,22 @@ TEST(AnyBook, HoldsTheSharesThatATableOfVesselsByLotsGives) {
     });
 }
 
-TEST(AnyBook, KnowsOnlyCulturesThatAWayLeadsFromWhereTheyWerePitched) {
-    expect_for_seeds("cultures against a plain search", cases_to_run(), [](std::uint64_t seed) {
+TEST(AnyBook, KnowsTheCulturesAndAllergensThatAnyWayLeadsToAndNoOthers) {
+    expect_for_seeds("cultures and allergens against a search of all ways", cases_to_run(), [](std::uint64_t seed) {
         const RandomBook book = book_of(seed);
         const auto cellar = replay(book.entries());
         RC_ASSERT(bool(cellar));
-        const DenseCellar dense = dense_cellar_of(book.entries());
+        auto reached = all_ways(book.entries());
         const std::vector<std::string> names = dense_culture_names(*cellar);
         each_liquid(*cellar, [&](const EntryKey& key, const Liquid& liquid, engine::HolderRef) {
             std::map<std::string, Certainty> found;
             for (const CultureHere& here : liquid.cultures)
                 found[names[static_cast<std::size_t>(here.culture)]] = here.certainty;
-            RC_ASSERT(found == dense.holders.at(key.text()).cultures);
+            RC_ASSERT(found == reached[key.text()].cultures);
+            std::map<std::string, Amount> allergens;
+            for (const AllergenHere& here : liquid.allergens)
+                allergens[here.group] = here.mg_per_litre ? Amount::known : Amount::unknown;
+            RC_ASSERT(allergens == reached[key.text()].allergens);
         });
         return book.entries().size();
     });
@@ -295,6 +300,9 @@ TEST(AnyBook, IsBuiltOfEveryKindOfActThatThePropertiesAreAbout) {
     std::map<std::string, int> kinds;
     int after = 0;
     int returned = 0;
+    int through_gear = 0;
+    int splits = 0;
+    int killed_gear = 0;
     for (std::uint64_t seed = 1; seed <= 40; ++seed) {
         const RandomBook book = book_of(seed);
         for (const Entry& entry : book.entries()) {
@@ -302,13 +310,21 @@ TEST(AnyBook, IsBuiltOfEveryKindOfActThatThePropertiesAreAbout) {
             if (entry.place.path.find('/') != std::string::npos) ++after;
             if (const auto* take = std::get_if<Take>(&entry.body))
                 if (take->cause == TakeCause::returned) ++returned;
+            if (const auto* move = std::get_if<Move>(&entry.body); move != nullptr && move->reason == Reason::split)
+                ++splits;
+            if (const auto* care = std::get_if<Care>(&entry.body); care != nullptr && care->kill && !care->gear.empty())
+                ++killed_gear;
         }
+        if (const auto cellar = replay(book.entries())) through_gear += static_cast<int>(cellar->arrivals.size());
     }
     for (const char* kind : {"vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch", "reading", "package",
-                             "take", "care", "note", "void", "settle", "calibrate", "logger"})
+                             "take", "care", "treat", "confirm", "note", "void", "settle", "calibrate", "logger"})
         EXPECT_GT(kinds[kind], 5) << kind;
     EXPECT_GT(after, 5);
     EXPECT_GT(returned, 5);
+    EXPECT_GT(through_gear, 5);
+    EXPECT_GT(splits, 5);
+    EXPECT_GT(killed_gear, 5);
 }
 
 }  // namespace

@@ -114,6 +114,7 @@ std::vector<Culture> RandomBook::some_cultures() {
         Culture culture;
         culture.name = "culture " + std::to_string(++m_names);
         culture.kind = m_random.one_in(2) ? "mixed_sour" : "wine_killer_k2";
+        if (m_random.one_in(2)) culture.diastatic = Diastatic::yes;
         cultures.push_back(std::move(culture));
     }
     return cultures;
@@ -128,6 +129,52 @@ std::vector<Allergen> RandomBook::some_allergens() {
             allergens.push_back(std::move(allergen));
         }
     return allergens;
+}
+
+GearNames RandomBook::some_gear() {
+    GearNames gear;
+    for (const char* name : {"long hose", "pump", "thief"})
+        if (m_random.one_in(6)) gear.emplace_back(name);
+    return gear;
+}
+
+Body RandomBook::some_care(const Cellar& cellar) {
+    Care body;
+    for (const VesselState& vessel : cellar.vessels)
+        if (!vessel.retired && vessel.liquid.volume == Volume{} && m_random.one_in(2)) body.vessel = vessel.key;
+    body.gear = some_gear();
+    if (body.vessel.empty() && body.gear.empty()) body.gear.emplace_back("long hose");
+    if (m_random.one_in(4)) return body;  // as first written
+    constexpr CareMethod k_methods[] = {CareMethod::emptied, CareMethod::rinsed, CareMethod::cleaned,
+                                        CareMethod::sanitised};
+    body.method = k_methods[m_random.between(0, 3)];
+    body.kill = m_random.one_in(2);
+    body.in_pores = body.kill && m_random.one_in(4);
+    return body;
+}
+
+Body RandomBook::some_treatment(const Cellar& cellar) {
+    Treat body;
+    body.subject = some_vessel_key(cellar, true);
+    if (!cellar.runs.empty() && m_random.one_in(4)) body.subject = cellar.runs.back().key;
+    for (const char* kind : {"mixed_sour", "wine_killer_k2"}) {
+        constexpr int k_lists = 4;
+        const std::int64_t list = m_random.between(0, k_lists - 1);
+        if (list == 0) body.gone.emplace_back(kind);
+        if (list == 1) body.gone_unless_diastatic.emplace_back(kind);
+        if (list == 2) body.perhaps.emplace_back(kind);
+    }
+    if (m_random.one_in(2)) body.allergens = some_allergens();
+    return body;
+}
+
+Body RandomBook::some_confirmation(const Cellar& cellar) {
+    for (const VesselState& vessel : cellar.vessels)
+        if (!vessel.retired && !vessel.liquid.cultures.empty() && m_random.one_in(2)) {
+            const CultureHere& here = vessel.liquid.cultures.back();
+            return Confirm{vessel.key, cellar.cultures[static_cast<std::size_t>(here.culture)].as.name, "plate"};
+        }
+    return Note{};
 }
 
 Body RandomBook::some_vessel() {
@@ -172,6 +219,7 @@ Body RandomBook::some_lot(const Cellar& cellar) {
     if (m_random.one_in(3)) body.ta_g_per_litre = Decimal{m_random.between(10, 90), 1};
     body.allergens = some_allergens();
     body.cultures = some_cultures();
+    body.gear = some_gear();
     return body;
 }
 
@@ -202,6 +250,8 @@ Body RandomBook::some_move(const Cellar& cellar) {
             break;
         }
     }
+    body.gear = some_gear();
+    if (m_random.one_in(5)) body.reason = Reason::split;
     return body;
 }
 
@@ -240,6 +290,7 @@ Body RandomBook::some_package(const Cellar& cellar) {
         body.priming_volume = Volume::from_ul(body.priming_sugar.mg() * 62 / 100);
     }
     if (m_random.one_in(3)) body.loss = Volume::from_ul(m_random.between(1, 200'000));
+    body.gear = some_gear();
     return body;
 }
 
@@ -359,6 +410,7 @@ Body RandomBook::some_body(const Cellar& cellar) {
             body.values.push_back({Quantity::gravity, Decimal{m_random.between(9980, 10400), 4}, "SG"});
             if (m_random.one_in(2)) body.values.push_back({Quantity::ph, Decimal{m_random.between(310, 460), 2}, "pH"});
             if (m_random.one_in(2)) body.sample = Volume::from_ul(m_random.between(1, 200'000));
+            body.gear = some_gear();
             return body;
         }
         case 18:
@@ -367,12 +419,14 @@ Body RandomBook::some_body(const Cellar& cellar) {
         case 20:
         case 21:
             return some_take(cellar);
-        case 22: {
-            for (const VesselState& vessel : cellar.vessels)
-                if (!vessel.retired && vessel.liquid.volume == Volume{} && m_random.one_in(2))
-                    return Care{vessel.key, "rinsed"};
-            return some_move(cellar);
-        }
+        case 22:
+        case 24:
+            return some_care(cellar);
+        case 25:
+        case 26:
+            return some_treatment(cellar);
+        case 27:
+            return some_confirmation(cellar);
         case 23:
             return Interval{some_vessel_key(cellar, false), std::nullopt, Recurring::reading,
                             static_cast<int>(m_random.between(0, 60))};

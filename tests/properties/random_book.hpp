@@ -25,6 +25,10 @@ public:
 private:
     ledger::Body some_body(const ledger::Cellar& cellar);
     ledger::Body some_vessel();
+    ledger::GearNames some_gear();
+    ledger::Body some_care(const ledger::Cellar& cellar);
+    ledger::Body some_treatment(const ledger::Cellar& cellar);
+    ledger::Body some_confirmation(const ledger::Cellar& cellar);
     ledger::Body some_lot(const ledger::Cellar& cellar);
     ledger::Body some_move(const ledger::Cellar& cellar);
     ledger::Body some_addition(const ledger::Cellar& cellar);

@@ -8,6 +8,7 @@
 #include "chem/gas.hpp"
 #include "chem/root.hpp"
 #include "chem/sugar.hpp"
+#include "engine/state/alive.hpp"
 
 namespace undercroft::engine {
 namespace {
@@ -218,6 +219,9 @@ public:
                 engine::follow(m_states.stock, m_cellar, m_cellar.flows[next_flow]);
             }
             engine::follow(m_states.stock, m_cellar, *m_cellar.entries[i]);
+            for (std::size_t& next = m_states.arrivals_seen;
+                 next < m_cellar.arrivals.size() && m_cellar.arrivals[next].entry == static_cast<int>(i); ++next)
+                arrive(m_cellar.arrivals[next]);
             std::visit([this, i](const auto& body) { look(body, *m_cellar.entries[i]); }, m_cellar.entries[i]->body);
         }
     }
@@ -282,7 +286,7 @@ private:
                 run.here_since = unprimed.here_since;
                 run.watch = unprimed.watch;
                 run.temperatures_c = unprimed.temperatures_c;
-                run.dissolved_co2_g_per_l = unprimed.dissolved_co2_g_per_l;
+                run.dissolved_co2_g_per_l = unprimed.dissolved_co2_g_per_l;  // but what eats the sugar is awake
                 run.ph = unprimed.ph;
                 run.original_gravity = unprimed.original_gravity;
                 if (unprimed.gravity_provenance == Provenance::assumed) run.gravity_provenance = Provenance::assumed;
@@ -304,6 +308,13 @@ private:
                 break;
             }
         }
+    }
+
+    // What rode in on gear is met like a culture that is pitched.
+    void arrive(const ledger::Arrival& arrival) {
+        restart_watch(arrival.run >= 0 ? run_at(arrival.run) : vessel(arrival.vessel));
+        if (arrival.vessel >= 0 && vessel(arrival.vessel).volume == Volume{})
+            m_states.unclean[at(arrival.vessel)] = true;
     }
 
     void take_from_vessel(int index, Volume volume) {
@@ -343,7 +354,13 @@ private:
         there.fruit_sugar_g_per_l *= factor;
     }
 
+    void end_starving(LiquidState& there) const {
+        if (const auto starved = starving(there, m_now)) there.starved.push_back(*starved);
+        there.acid_since.reset();
+    }
+
     void restart_watch(LiquidState& there) const {
+        end_starving(there);
         there.here_since = m_now;
         there.watch.clear();
         there.temperatures_c.clear();
@@ -358,6 +375,7 @@ private:
             there.here_since = m_now;
             return;  // the same liquid in another vessel: what was read of it still holds
         }
+        end_starving(there);
         const double weight = litres(volume) / litres(present + volume);
         const std::string before =
             there.gravity_read_at ? "read " + iso_text(*there.gravity_read_at).substr(0, 10) + ", " : "";
@@ -422,6 +440,10 @@ private:
                     break;
                 case ledger::Quantity::ph:
                     there->ph = LiquidState::PhRange{value, value, k_ph_reading_sd, Provenance::read, entry.at()};
+                    if (value >= k_starving_below_ph)
+                        there->acid_since.reset();
+                    else if (!there->acid_since)
+                        there->acid_since = entry.at();
                     break;
                 case ledger::Quantity::ta:
                     there->ta = Estimate{value, k_ta_reading_sd, Provenance::read, entry.at(), "titrated"};
@@ -508,7 +530,8 @@ private:
         m_states.unclean[at(index)] = vessel(index).volume == Volume{};
     }
     void look(const ledger::Care& care, const ledger::Entry&) {
-        if (const int index = m_cellar.vessel_of(care.vessel); index >= 0) m_states.unclean[at(index)] = false;
+        const int index = m_cellar.vessel_of(care.vessel);
+        if (index >= 0 && care.kills() && !care.in_pores) m_states.unclean[at(index)] = false;
     }
     void look(const ledger::Addition& addition, const ledger::Entry&) {
         LiquidState* there = subject(addition.vessel);
@@ -522,8 +545,10 @@ private:
             if (there->volume == Volume{}) m_states.unclean[at(index)] = true;  // it waits for what is filled on it
         }
         // Nothing is known of the pH of beer on fruit or acid until it is read.
-        if (addition.kind == ledger::AdditionKind::fruit || addition.kind == ledger::AdditionKind::acid)
+        if (addition.kind == ledger::AdditionKind::fruit || addition.kind == ledger::AdditionKind::acid) {
             there->ph.reset();
+            end_starving(*there);
+        }
     }
     template <class Body>
     void look(const Body&, const ledger::Entry&) {}

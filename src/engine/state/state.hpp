@@ -62,6 +62,14 @@ struct LiquidState {
 
     // Since the last thing that restarts a watch: beer in, fruit, sugar, hops, a culture.
     std::vector<GravityReading> watch;
+    // Of how long an old Saccharomyces had nothing to eat (alive.hpp).
+    std::optional<Instant> acid_since;  // pH read below 3.4 and not above since
+    struct Starved {
+        Instant from;
+        Instant to;
+        double attenuation = 0.0;  // apparent, that it had come to: kinds that reach no further starved
+    };
+    std::vector<Starved> starved;                 // earlier times of at least a year
     std::vector<double> temperatures_c;           // read in that time, of a logger the coldest and the warmest
     std::optional<double> dissolved_co2_g_per_l;  // measured in that time
     // When that time began, or it came into this vessel, whichever was later: what a logger in it wrote before is
@@ -83,6 +91,7 @@ struct StateBook {
     // How far it has come, for follow().
     std::size_t entries_seen = 0;
     std::size_t flows_seen = 0;
+    std::size_t arrivals_seen = 0;
     std::vector<bool> unclean;  // vessels that stand empty with something that may live in them
 };
 

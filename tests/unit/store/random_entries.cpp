@@ -102,7 +102,8 @@ LotKind any_lot_kind() {
 
 Reason any_reason() {
     return any_of(
-        {Reason::fill, Reason::pull, Reason::refill, Reason::top_up, Reason::rack, Reason::blend, Reason::serve});
+        {Reason::fill, Reason::pull, Reason::refill, Reason::top_up, Reason::rack, Reason::blend, Reason::serve,
+         Reason::split});
 }
 
 Culture any_culture() {
@@ -116,6 +117,9 @@ Culture any_culture() {
 
 Allergen any_allergen() {
     return {any_text(), maybe_decimal()};
+}
+GearNames any_gear() {
+    return any_flag() ? GearNames{} : any_list(any_text);
 }
 FullSettlement any_settlement() {
     return {any_volume(), any_volume()};
@@ -173,12 +177,12 @@ Body any_body_of(std::size_t kind) {
                              any_reason(),          maybe_day(),     maybe_day(),     any_flag(),
                              maybe_decimal(),       maybe_decimal(), maybe_decimal(), maybe_decimal(),
                              maybe_decimal(),       maybe_decimal(), maybe_decimal(), any_list(any_allergen),
-                             any_list(any_culture), any_settlement()};
+                             any_list(any_culture), any_settlement(), any_gear()};
         case 3:
             return Move{maybe_key(), any_list([] {
                             return Destination{maybe_key(), any_volume()};
                         }),
-                        any_volume(), any_reason(), any_settlement()};
+                        any_volume(), any_reason(), any_settlement(), any_gear()};
         case 4:
             return Loss{maybe_key(), any_volume(), any_cause()};
         case 5:
@@ -203,13 +207,13 @@ Body any_body_of(std::size_t kind) {
         case 7:
             return Pitch{maybe_key(), any_culture(), any_flag(), any_text()};
         case 8:
-            return Reading{maybe_key(), any_list(any_measured), maybe_decimal(), any_text(), any_volume()};
+            return Reading{maybe_key(), any_list(any_measured), maybe_decimal(), any_text(), any_volume(), any_gear()};
         case 9:
             return Tasting{maybe_key(), maybe_commitment(), any_map(any_decimal), any_list(any_text),
-                           any_text(),  maybe_decimal(),    any_volume()};
+                           any_text(),  maybe_decimal(),    any_volume(),           any_gear()};
         case 10:
             return Package{maybe_key(),   any_text(), any_text(), any_text(),   any_int(),    any_volume(),
-                           any_decimal(), any_flag(), any_mass(), any_volume(), any_volume(), any_text()};
+                           any_decimal(), any_flag(), any_mass(), any_volume(), any_volume(), any_text(), any_gear()};
         case 11:
             return Take{
                 maybe_key(),
@@ -219,7 +223,19 @@ Body any_body_of(std::size_t kind) {
                 maybe_key(),
                 any_text()};
         case 12:
-            return Care{maybe_key(), any_text()};
+            if (any_flag()) return Care{maybe_key(), any_text()};
+            return Care{maybe_key(),
+                        any_text(),
+                        any_flag() ? std::optional(any_of({CareMethod::emptied, CareMethod::rinsed, CareMethod::cleaned,
+                                                           CareMethod::sanitised}))
+                                   : std::nullopt,
+                        any_flag(),
+                        any_flag() ? std::optional(any_of({KillAgent::heat, KillAgent::caustic, KillAgent::acid,
+                                                           KillAgent::peracetic, KillAgent::chlorine, KillAgent::iodine,
+                                                           KillAgent::alcohol, KillAgent::other}))
+                                   : std::nullopt,
+                        any_flag(),
+                        any_gear()};
         case 13:
             return Note{maybe_key(), any_text()};
         case 14:
@@ -254,6 +270,19 @@ Body any_body_of(std::size_t kind) {
                 maybe_key(), any_text(), any_text(), any_int(), Instant{any_whole()}, maybe_decimal(), any_list([] {
                     return LoggedPoint{any_int(), any_decimal()};
                 })};
+            return Treat{
+                maybe_key(),
+                any_of({Treatment::heat, Treatment::filter, Treatment::sulphite, Treatment::sorbate}),
+                maybe_decimal(),
+                maybe_decimal(),
+                maybe_decimal(),
+                any_list(any_text),
+                any_list(any_text),
+                any_list(any_text),
+                any_list(any_allergen),
+                any_text()};
+        case 21:
+            return Confirm{maybe_key(), any_text(), any_text()};
         default:
             return Void{};
     }
@@ -261,7 +290,7 @@ Body any_body_of(std::size_t kind) {
 
 // Every alternative but Unknown, which cannot be written.
 constexpr std::size_t k_known_kinds = std::variant_size_v<Body> - 1;
-static_assert(k_known_kinds == 21, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
+static_assert(k_known_kinds == 23, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
 
 }  // namespace
 
@@ -358,8 +387,9 @@ std::vector<Entry> full_entry_of_every_kind() {
                   Decimal{72, 1},
                   {gluten},
                   {culture},
-                  {ul(100), ul(200)}},
-        Move{vessel, {{run, ul(18'000'000)}}, ul(150'000), Reason::pull, {ul(1), ul(2)}},
+                  {ul(100), ul(200)},
+                  {"long hose"}},
+        Move{vessel, {{run, ul(18'000'000)}}, ul(150'000), Reason::split, {ul(1), ul(2)}, {"pump"}},
         Loss{vessel, ul(250'000), LossCause::sample},
         Addition{vessel,
                  AdditionKind::fruit,
@@ -377,12 +407,12 @@ std::vector<Entry> full_entry_of_every_kind() {
                  {culture}},
         Lift{run},
         Pitch{vessel, culture, true, "dregs of run 7"},
-        Reading{vessel, {{Quantity::gravity, Decimal{10080, 4}, "SG"}}, Decimal{185, 1}, "hydrometer", ul(200'000)},
-        Tasting{vessel, someone, {{"sour", Decimal{65, 1}}}, {"acetic"}, "bright", Decimal{7, 0}, ul(100'000)},
+        Reading{vessel, {{Quantity::gravity, Decimal{10080, 4}, "SG"}}, Decimal{185, 1}, "hydrometer", ul(200'000), {"thief"}},
+        Tasting{vessel, someone, {{"sour", Decimal{65, 1}}}, {"acetic"}, "bright", Decimal{7, 0}, ul(100'000), {"thief"}},
         Package{vessel, "24-03", "champagne-750", "Champagne 750 mL", 24, ul(750'000), Decimal{4, 2}, true, mg(120'000),
-                ul(74'400), ul(300'000), "cellar"},
+                ul(74'400), ul(300'000), "cellar", {"filler"}},
         Take{run, 2, TakeCause::returned, someone, vessel, "for the neighbours"},
-        Care{vessel, "hot water, twice"},
+        Care{vessel, "hot water, twice", CareMethod::sanitised, true, KillAgent::heat, true, {"long hose", "pump"}},
         Note{vessel, "smells of hay"},
         Snapshot{SnapshotKind::label, run, "North barrel 24-03", {{"alcohol", "5.9"}}},
         Acknowledge{"gas.do_not", run, "seen"},
@@ -397,6 +427,17 @@ std::vector<Entry> full_entry_of_every_kind() {
                    Instant{1'709'000'000'000},
                    Decimal{5, 2},
                    {{0, Decimal{184, 1}}, {600, Decimal{185, 1}}}},
+        Treat{run,
+              Treatment::heat,
+              Decimal{625, 1},
+              Decimal{20, 0},
+              Decimal{45, 2},
+              {"pedio"},
+              {"ale_clean"},
+              {"wild_unknown"},
+              {gluten},
+              "in the bath"},
+        Confirm{vessel, "House sour culture", "plate"},
         Void{},
     };
     Sitting sitting = sitting_of(sitting_key(9), std::move(bodies), 1'710'000'000'000);
