@@ -223,7 +223,8 @@ Result<GearNames> gear_from(const std::vector<std::string>& names, Here& here) {
         if (known == nullptr) here.remarks.push_back(name + " is new to the book.");
         if (known != nullptr && !known->cultures.empty()) {
             std::vector<CultureHere> riding;
-            for (const OnGear& one : known->cultures) riding.push_back({one.culture, Certainty::possible, one.since});
+            for (const OnGear& one : known->cultures)
+                riding.push_back({one.culture, Certainty::possible, one.since, one.since});
             here.remarks.push_back(known->name + " had no kill step since it was in " +
                                    here.cellar.vessels[at_index(known->cultures.front().vessel)].as.name + ": " +
                                    cultures_text(here.cellar, riding) + " is possible in what it touches.");
