@@ -25,11 +25,11 @@ struct RegisterVessel {
     std::string material;
     std::string location;
     // What turns a dip or a weight into a volume, measured inside; empty where nobody measured it.
-    std::string tare;
-    std::string shape;                   // "upright", "lying", "table"; empty: by what else is said
-    std::string inner_height;            // of a lying barrel its bilge diameter
-    std::string head_diameter;           // of a lying barrel
-    std::vector<std::string> dip_marks;  // "10 cm=8 L"
+    std::string tare = {};
+    std::string shape = {};                   // "upright", "lying", "table"; empty: by what else is said
+    std::string inner_height = {};            // of a lying barrel its bilge diameter
+    std::string head_diameter = {};           // of a lying barrel
+    std::vector<std::string> dip_marks = {};  // "10 cm=8 L"
 };
 
 struct RetireVessel {
