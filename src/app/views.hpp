@@ -195,6 +195,24 @@ struct FindingView {
     std::string next_step;
 };
 
+// Something that may ride on a piece of gear.
+struct RiderLine {
+    std::string culture;
+    std::string since;   // ISO day
+    std::string was_in;  // vessel where the gear met it most surely
+};
+struct GearLine {
+    std::string name;
+    std::string last_in;  // vessel it touched last; empty: none
+    std::string last_used;
+    std::vector<RiderLine> riders;  // none: nothing since its last kill step
+};
+struct GearView {
+    BookLine book;
+    std::string on;
+    std::vector<GearLine> gear;  // in the order the book came to know it
+};
+
 struct FindingsView {
     BookLine book;
     std::vector<FindingView> findings;  // what was said first comes first

@@ -322,6 +322,23 @@ std::string json_of(const app::LabelView& view) {
     return line_of(json);
 }
 
+std::string json_of(const app::GearView& view) {
+    Json gear = Json::array();
+    for (const app::GearLine& one : view.gear) {
+        Json riders = Json::array();
+        for (const app::RiderLine& rider : one.riders)
+            riders.push_back({{"culture", rider.culture}, {"since", rider.since}, {"was_in", rider.was_in}});
+        gear.push_back({{"name", one.name},
+                        {"last_in", one.last_in},
+                        {"last_used", one.last_used},
+                        {"riders", std::move(riders)}});
+    }
+    Json json = head_of(view.book);
+    json["on"] = view.on;
+    json["gear"] = std::move(gear);
+    return line_of(json);
+}
+
 std::string json_of(const app::FindingsView& view) {
     Json json = head_of(view.book);
     json["findings"] = list_of(view.findings);
