@@ -70,6 +70,8 @@ enum class Recurring { reading, tasting, pull, top_up };
 [[nodiscard]] const char* word(Recurring value);
 template <class E>
 [[nodiscard]] std::optional<E> from_word(const std::string& text);  // defined for each enum above
+template <class E>
+[[nodiscard]] std::vector<std::string> all_words();  // likewise, in the order of the enum
 
 struct Culture {
     std::string name;  // "House sour culture"
@@ -321,6 +323,7 @@ using Body = std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addi
 // The word of a body's kind: "vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch", "reading",
 // "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "interval", "void", or the newer kind's own.
 [[nodiscard]] std::string kind_word(const Body& body);
+[[nodiscard]] std::vector<std::string> kind_words();  // of every kind this program knows
 
 struct Entry {
     EntryKey key;
