@@ -1,7 +1,9 @@
 #include "serve/session.hpp"
 
 #include <cstdio>
+#include <cstdint>
 #include <exception>
+#include <limits>
 #include <sstream>
 #include <string_view>
 
@@ -95,7 +97,8 @@ void Session::read_head() {
     m_idle = false;
     m_parser.emplace();
     m_parser->header_limit(static_cast<std::uint32_t>(m_house.limits.head_bytes));
-    m_parser->body_limit(boost::none);
+    // The body is judged once its head is known. Boost 1.74 takes "no limit" for "nothing at all".
+    m_parser->body_limit(std::numeric_limits<std::uint64_t>::max());
     limit(m_house.limits.head);
     http::async_read_header(m_socket, m_buffer, *m_parser,
                             [self = shared_from_this()](const Code& code, std::size_t) { self->on_head(code); });
@@ -109,7 +112,7 @@ void Session::on_head(const Code& code) {
     if (code == http::error::end_of_stream ||
         (code && code.category() != http::make_error_code(http::error::bad_method).category()))
         return close();
-    if (code) return turn_away(refusal(400, "request", "This is no request of HTTP/1.1."));
+    if (code) return turn_away(refusal(400, "request", "This is no request of HTTP/1.1: " + code.message() + "."));
 
     const auto& head = m_parser->get();
     m_keep = head.keep_alive() && !m_house.closing;
