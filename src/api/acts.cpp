@@ -82,7 +82,12 @@ Result<app::Act> read_act(const Json& json, const std::string& where, Within wit
     if (within == Within::correction)
         std::erase_if(words, [](const auto& word) { return word == "correct" || word == "void"; });
     std::string word;
-    fields.word("act", word, words, Need::must);
+    fields.word("act", word, words);
+    if (word.empty() && json.is_object()) {
+        std::string all;
+        for (const std::string& one : words) all += (all.empty() ? "" : ", ") + one;
+        fields.refuse("act", "An act says which it is, one of " + all + ".");
+    }
     std::size_t kind = 0;
     while (kind < k_words.size() && word != k_words[kind]) ++kind;
     app::Act act;

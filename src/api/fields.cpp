@@ -55,6 +55,8 @@ Result<Json> parse_json(const std::string& body) {
     } catch (const Json::parse_error& error) {
         return fail(ErrorKind::bad_input, "body", "The body is no JSON.",
                     {{"stops at byte", std::to_string(error.byte)}}, "Send one JSON object in UTF-8.");
+    } catch (const Json::exception&) {
+        return fail(ErrorKind::bad_input, "body", "The body holds a number that no machine holds.");
     }
 }
 
@@ -88,7 +90,10 @@ const Json* Fields::find(const char* name, Need need) {
     if (m_error) return nullptr;
     const auto found = m_object.find(name);
     if (found != m_object.end() && !found->is_null()) return &*found;
-    if (need == Need::must) refuse(name, "\"" + std::string(name) + "\" is left out, and it is needed.");
+    if (need == Need::must) {
+        refuse(name, "\"" + std::string(name) + "\" is left out, and it is needed.");
+        m_misses = true;
+    }
     return nullptr;
 }
 
@@ -173,10 +178,11 @@ const Json* Fields::list(const char* name, Need need) {
 }
 
 Result<void> Fields::done() {
-    if (!m_error && m_object.is_object())
+    if ((!m_error || m_misses) && m_object.is_object())
         for (const auto& [name, value] : m_object.items())
             if (std::find(m_asked.begin(), m_asked.end(), name) == m_asked.end()) {
                 const std::vector<std::string> near = nearest_names(name, m_asked, 1);
+                m_error.reset();
                 refuse({ErrorKind::bad_input,
                         place(name),
                         "No field is called \"" + name.substr(0, 60) + "\" here.",

@@ -74,6 +74,7 @@ private:
     std::string m_where;
     std::vector<std::string> m_asked;
     std::optional<Error> m_error;
+    bool m_misses = false;  // the error is about something left out; a misspelt field is told first
 };
 
 }  // namespace undercroft::api

@@ -2,6 +2,7 @@
 #include <array>
 
 #include "api/acts.hpp"
+#include "api/openapi.hpp"
 #include "api/route.hpp"
 #include "app/choices.hpp"
 #include "render/ages.hpp"
@@ -105,6 +106,18 @@ Result<Answer> entries(Call& call) {
     return given(call.book().entries(request));
 }
 
+Result<Answer> entry(Call& call) {
+    TRY_VOID(call.query.done());
+    TRY(const app::EntryView view, call.book().entry(std::stoll(call.named)));
+    return json_answer(with_member(render::json_of(view), "act", view.act ? json_of(*view.act).dump() : "null"));
+}
+
+Result<Answer> flow(Call& call) {
+    const app::Moment moment = moment_of(call.query);
+    TRY_VOID(call.query.done());
+    return given(call.book().flow(call.number(), moment));
+}
+
 Result<Answer> due(Call& call) {
     std::string within = call.query.text("within");
     TRY_VOID(call.query.done());
@@ -138,6 +151,11 @@ Result<Answer> picture(Call& call) {
     return answer;
 }
 
+Result<Answer> openapi(Call& call) {
+    TRY_VOID(call.query.done());
+    return json_answer(std::string(openapi_document()));
+}
+
 constexpr auto k_routes = std::to_array<Route>({
     {"GET", "/book", about},
     {"GET", "/tables", tables, Needs::nothing},
@@ -146,14 +164,17 @@ constexpr auto k_routes = std::to_array<Route>({
     {"GET", "/holdings/{n}/age", age},
     {"GET", "/holdings/{n}/river", river},
     {"GET", "/holdings/{n}/readings", readings},
+    {"GET", "/holdings/{n}/flow", flow},
     {"GET", "/holdings/{n}/trace", trace_holding},
     {"GET", "/trace", trace_name},
     {"GET", "/entries", entries},
+    {"GET", "/entries/{n}", entry},
     {"GET", "/entries/{n}/picture", picture},
     {"GET", "/due", due},
     {"GET", "/round", round},
     {"GET", "/findings", findings},
     {"GET", "/check", check},
+    {"GET", "/openapi.json", openapi, Needs::nothing},
 });
 
 }  // namespace

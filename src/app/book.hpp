@@ -82,7 +82,7 @@ struct EntriesRequest {
     std::string subject = {};  // vessel or run; empty: the whole book
     std::string kind = {};     // word of a kind; empty: all
     std::string words = {};    // all of them stand in what is shown of the entry; empty: whatever it says
-    std::int64_t before = 0;  // number of an entry: only what comes after it in this list; 0: from the newest on
+    std::int64_t before = 0;   // number of an entry: only what comes after it in this list; 0: from the newest on
     int most = 40;
 };
 
@@ -118,8 +118,10 @@ public:
     [[nodiscard]] Result<AboutView> about();
     // The subject may also be the number of an entry, which is then shown with all it replaced.
     [[nodiscard]] Result<EntriesView> entries(const EntriesRequest& request);
+    [[nodiscard]] Result<EntryView> entry(std::int64_t number);
     [[nodiscard]] Result<RiverView> river(const std::string& name, const Moment& moment);
     [[nodiscard]] Result<ReadingsView> readings(const std::string& name, const Moment& moment);
+    [[nodiscard]] Result<FlowView> flow(const std::string& name, const Moment& moment);
     [[nodiscard]] Result<TraceView> trace_back(const std::string& name, const Moment& moment);
     [[nodiscard]] Result<TraceView> trace_forward(const std::string& name, const Moment& moment);  // lot or culture
     [[nodiscard]] Result<FruitView> fruit(const FruitRequest& request);
@@ -140,7 +142,8 @@ public:
     // they touch with the volumes and certainties of `expected`. A sitting booked before is answered as booked.
     [[nodiscard]] Result<AsShown> book_as_shown(const SittingRequest& request, const Expected& expected);
     [[nodiscard]] Result<RememberView> remember(const RememberRequest& request);
-    [[nodiscard]] Result<DesignView> design(const DesignRequest& request);  // with a draft of one
+    // With a draft of one.
+    [[nodiscard]] Result<DesignView> design(const DesignRequest& request, const Patience& patience = {});
     [[nodiscard]] Result<ChangeView> change(const ChangeRequest& request);  // never booked
 
     // --- forgetting --------------------------------------------------------------------------

@@ -3,7 +3,7 @@
 
 #include "app/bodies.hpp"
 #include "app/book_look.hpp"
-#include "base/nearest.hpp"
+#include "app/retold.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::app {
@@ -119,6 +119,17 @@ Result<EntriesView> Book::entries(const EntriesRequest& request) {
         }
         view.entries.push_back(std::move(line));
     }
+    return view;
+}
+
+Result<EntryView> Book::entry(std::int64_t number) {
+    TRY(const Look here, look(Moment{}));
+    TRY(const ledger::Entry* entry, find_entry(m_entries, m_course.chains(), std::to_string(number)));
+    EntryView view;
+    view.book = line();
+    view.entry = here.telling.line(*entry);
+    for (const ledger::Entry* one : chain_of(m_course.chains(), *entry)) view.chain.push_back(here.telling.line(*one));
+    view.act = act_of(*entry, here.telling);
     return view;
 }
 

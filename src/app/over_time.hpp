@@ -56,6 +56,34 @@ struct RiverView {
     std::optional<double> usual_interval_days;
 };
 
+// Where what is in a vessel or run came from, and where what was in it went: nodes and streams of liquid.
+struct FlowNode {
+    std::string id;           // "lot 12", "vessel 3", "run 40", "out spill"
+    std::string what;         // "lot", "vessel", "run" or "out"
+    std::string name;         // of "out": why it left
+    std::int64_t number = 0;  // of the entry that brought it, 0 for "out"
+    std::optional<double> mean_age_years;
+    bool flagged = false;  // something stands against it
+    std::string why;       // what
+};
+
+struct FlowLink {
+    std::string from, to;  // ids
+    Volume volume;
+};
+
+// What came in = what is here + what went on. All of it, from the first day on.
+struct FlowView {
+    BookLine book;
+    std::string on;
+    std::string kind;  // "vessel" or "run"
+    std::string subject;
+    std::int64_t number = 0;
+    Volume here;                  // what it holds
+    std::vector<FlowNode> nodes;  // the first is the one asked about
+    std::vector<FlowLink> links;
+};
+
 struct ReadingPoint {
     std::string time;  // ISO instant
     std::string day;

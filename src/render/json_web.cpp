@@ -40,6 +40,13 @@ std::string json_of(const app::AboutView& view, const std::string& version) {
     return line_of(json);
 }
 
+std::string json_of(const app::EntryView& view) {
+    Json json = head_of(view.book);
+    json["entry"] = to_json(view.entry);
+    json["chain"] = list_of(view.chain);
+    return line_of(json);
+}
+
 std::string json_of(const app::ChoicesView& view) {
     Json json = Json::object();
     Json& fruits = json["fruits"] = Json::array();
@@ -118,6 +125,24 @@ std::string json_of(const app::RiverView& view) {
                          {"refilled", amount(one.refilled)}});
     json["usual_pull"] = view.usual_pull ? amount(*view.usual_pull) : Json(nullptr);
     json["usual_interval_days"] = or_null(view.usual_interval_days);
+    return line_of(json);
+}
+
+std::string json_of(const app::FlowView& view) {
+    Json json = subject_of(view);
+    json["here"] = amount(view.here);
+    Json& nodes = json["nodes"] = Json::array();
+    for (const app::FlowNode& one : view.nodes)
+        nodes.push_back({{"id", one.id},
+                         {"what", one.what},
+                         {"name", one.name},
+                         {"number", one.number == 0 ? Json(nullptr) : Json(one.number)},
+                         {"mean_age_years", or_null(one.mean_age_years)},
+                         {"flagged", one.flagged},
+                         {"why", one.why}});
+    Json& links = json["links"] = Json::array();
+    for (const app::FlowLink& one : view.links)
+        links.push_back({{"from", one.from}, {"to", one.to}, {"volume", amount(one.volume)}});
     return line_of(json);
 }
 

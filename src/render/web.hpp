@@ -10,7 +10,9 @@
 namespace undercroft::render {
 
 [[nodiscard]] std::string json_of(const app::AboutView& view, const std::string& version);
+[[nodiscard]] std::string json_of(const app::EntryView& view);  // without its act
 [[nodiscard]] std::string json_of(const app::ChoicesView& view);
+[[nodiscard]] std::string json_of(const app::FlowView& view);
 [[nodiscard]] std::string json_of(const app::RiverView& view);
 [[nodiscard]] std::string json_of(const app::ReadingsView& view);
 

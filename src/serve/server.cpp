@@ -60,8 +60,8 @@ private:
         m_signals.async_wait([this](const Code& code, int) {
             if (code) return;
             if (m_house.closing) return end_now();
+            await_signal();  // before anything may end the waiting for good
             stop();
-            await_signal();
         });
     }
 
