@@ -23,7 +23,7 @@ struct Limits {
     std::chrono::milliseconds stop{10'000};        // for the last answers when it is asked to stop
     std::size_t head_bytes = 16 * 1024;
     std::size_t connections = 512;
-    std::size_t waiting = 64;  // requests that wait for a book, and again for a long sum
+    std::size_t waiting = 256;  // requests that wait for a book, and again for a long sum
 };
 
 // Serves until SIGINT or SIGTERM (a second one ends it at once). `port` 0 is a free one; `listening` is told which it
