@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "app/ages_views.hpp"
+#include "base/patience.hpp"
 #include "base/result.hpp"
 #include "units/amount.hpp"
 
@@ -77,7 +78,8 @@ struct DesignRequest {
     bool keep = false;  // book it; else a what-if
 };
 
-[[nodiscard]] Result<DesignView> design_sum(const DesignRequest& request, Gallons gallons);
+[[nodiscard]] Result<DesignView> design_sum(const DesignRequest& request, Gallons gallons,
+                                            const Patience& patience = {});
 
 // A running solera under another share, interval or with another stage.
 struct ChangeRequest {

@@ -139,14 +139,15 @@ Result<std::size_t> number_of_design(const DesignRequest& request, std::size_t d
 
 }  // namespace
 
-Result<DesignView> design_sum(const DesignRequest& request, Gallons gallons) {
+Result<DesignView> design_sum(const DesignRequest& request, Gallons gallons, const Patience& patience) {
     DesignView view;
     TRY(view.wish, wish_from(request, gallons));
     int shown = static_cast<int>(k_shown);
     if (!request.show.empty()) {
         TRY(shown, parse_count("show", request.show, 1, 80));
     }
-    const auto designs = engine::designs_of(view.wish, static_cast<std::size_t>(shown));
+    const auto designs = engine::designs_of(view.wish, static_cast<std::size_t>(shown), patience);
+    if (patience.is_over()) return fail(ErrorKind::impossible, "design", "Nobody waits for this answer any more.");
     if (designs.empty())
         return fail(
             ErrorKind::impossible, "demand",
@@ -180,9 +181,9 @@ Result<DesignView> design_sum(const DesignRequest& request, Gallons gallons) {
     return view;
 }
 
-Result<DesignView> Book::design(const DesignRequest& request) {
+Result<DesignView> Book::design(const DesignRequest& request, const Patience& patience) {
     TRY_VOID(load());
-    TRY(DesignView view, design_sum(request, gallons()));
+    TRY(DesignView view, design_sum(request, gallons(), patience));
     if (request.draft.empty()) return view;
     const engine::Design& design = view.designs[view.chosen].design;
     const std::string name = request.name.empty() ? "Solera" : request.name;
@@ -206,6 +207,7 @@ Result<DesignView> Book::design(const DesignRequest& request) {
             sitting.acts.emplace_back(std::move(vessel));
             sitting.acts.emplace_back(std::move(fill));
         }
+    view.drafted = sitting;
     TRY(view.sitting, request.keep ? book(sitting) : preview(sitting));
     view.book = line();
     return view;

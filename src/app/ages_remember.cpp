@@ -272,6 +272,7 @@ Result<RememberView> Book::remember(const RememberRequest& request) {
         term("share of the find, of what is remembered", 100.0 * share_of(found.lots[found.found].volume), "%",
              percent_text(known.share, 0) + " of what was in it on " + iso_text(seen) + ", less what was pulled since");
     }
+    view.drafted = sitting;
     TRY(view.sitting, request.keep ? book(sitting) : preview(sitting));
     view.book = line();
     return view;

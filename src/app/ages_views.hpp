@@ -62,6 +62,7 @@ struct RememberView {
     std::string vessel;
     std::vector<Term> terms;
     std::vector<RememberedLine> lots;
+    SittingRequest drafted;  // what books it
     SittingView sitting;
 };
 
@@ -81,6 +82,7 @@ struct DesignView {
     bool reached = false;                   // some design meets the wish in time
     std::string answer;                     // one sentence
     std::vector<Caution> cautions;
+    SittingRequest drafted;              // likewise, as acts
     std::optional<SittingView> sitting;  // what --draft books, or would book
 };
 

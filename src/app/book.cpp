@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <utility>
 
+#include "app/bodies.hpp"
 #include "app/book_line.hpp"
 #include "app/book_look.hpp"
-#include "app/drafter.hpp"
 #include "app/due.hpp"
 #include "app/findings.hpp"
 #include "app/fruit.hpp"
@@ -211,53 +211,6 @@ Result<HoldingView> Book::show(const std::string& name, const Moment& moment) {
     if (view.run && view.run->left > 0)
         view.cautions.push_back(
             {"gas.store", "Keep these below the warmest store they were checked for; chill before opening."});
-    return view;
-}
-
-namespace {
-
-bool is_entry_number(const std::string& text) {
-    const std::string_view digits = std::string_view(text).substr(text.starts_with('#') ? 1 : 0);
-    return !digits.empty() && digits.find_first_not_of("0123456789") == std::string_view::npos;
-}
-
-// An entry with all that it replaced and that replaced it, newest first.
-std::vector<const ledger::Entry*> chain_of(const ledger::Chains& chains, const ledger::Entry& one) {
-    std::vector<const ledger::Entry*> chain;
-    const ledger::Entry* oldest = &chains.entry(chains.first_of(chains.number_of(one.key)));
-    for (const auto* entry = oldest; entry != nullptr; entry = chains.superseding(entry->key)) chain.push_back(entry);
-    std::reverse(chain.begin(), chain.end());
-    return chain;
-}
-
-}  // namespace
-
-Result<EntriesView> Book::entries(const std::string& subject, int most) {
-    TRY(const Look here, look(Moment{}));
-    const auto& cellar = here.cellar();
-    const auto& telling = here.telling;
-    const Seen seen = here.seen();
-    EntriesView view;
-    view.book = line();
-    const auto wanted = static_cast<std::size_t>(std::max(0, most));
-    if (is_entry_number(subject) && !find_holder(cellar, "subject", subject)) {
-        TRY(const ledger::Entry* entry, find_entry(m_entries, m_course.chains(), subject));
-        for (const ledger::Entry* one : chain_of(m_course.chains(), *entry)) view.entries.push_back(telling.line(*one));
-        return view;
-    }
-    if (!subject.empty()) {
-        TRY(const engine::HolderRef holder, find_holder(cellar, "subject", subject));
-        view.entries = holding_view(seen, holder, wanted).entries;
-        return view;
-    }
-    std::vector<const ledger::Entry*> ordered;
-    for (const ledger::Entry& entry : m_entries) ordered.push_back(&entry);
-    const auto shown = static_cast<std::ptrdiff_t>(std::min(wanted, ordered.size()));
-    std::partial_sort(ordered.begin(), ordered.begin() + shown, ordered.end(), [](const auto* a, const auto* b) {
-        return a->place == b->place ? a->sequence > b->sequence : b->place < a->place;
-    });
-    ordered.resize(static_cast<std::size_t>(shown));
-    for (const ledger::Entry* entry : ordered) view.entries.push_back(telling.line(*entry));
     return view;
 }
 
@@ -476,65 +429,6 @@ Result<LabelView> Book::label(const std::string& run, const std::string& beer_na
     const Seen seen = here.seen();
     TRY(const int index, find_run(cellar, "run", run));
     LabelView view = label_of(seen, m_tables, index, beer_name);
-    view.book = line();
-    return view;
-}
-
-DraftInputs Book::draft_inputs() {
-    return {m_journal.facts(),
-            m_entries,
-            m_course,
-            m_persons,
-            m_zone,
-            m_tables,
-            m_surroundings,
-            unit_of(m_journal.facts()),
-            [this](const std::string& commitment) { return m_journal.picture(commitment); }};
-}
-
-Result<SittingView> Book::preview(const SittingRequest& request) {
-    TRY_VOID(load());
-    Drafter drafter{draft_inputs()};
-    TRY_VOID(drafter.draft(request));
-    SittingView view;
-    TRY_VOID(drafter.show(view));
-    view.book = line();
-    view.already = drafter.already();
-    if (drafter.objection() && !drafter.already()) view.remarks.push_back(drafter.objection()->next_step);
-    return view;
-}
-
-Result<SittingView> Book::book(const SittingRequest& request) {
-    if (m_journal.read_only())
-        return fail(ErrorKind::read_only, m_journal.facts().name,
-                    "This book was written by a newer program and opens read-only here.", {},
-                    "Book with the program that wrote it.");
-    TRY_VOID(load());
-    Drafter drafter{draft_inputs()};
-    TRY_VOID(drafter.draft(request));
-    if (drafter.objection() && !drafter.already()) return tl::unexpected(*drafter.objection());
-    SittingView view;
-    TRY_VOID(drafter.show(view));
-    if (!drafter.already()) {
-        TRY(const ledger::Booked booked, m_journal.append(drafter.sitting(), m_surroundings.now(), m_sequence));
-        view.already = booked.already;
-        for (std::size_t i = 0; i < view.entries.size() && i < booked.entries.size(); ++i) {
-            view.entries[i].number = booked.entries[i].sequence;
-        }
-        TRY_VOID(take_in(booked.entries));
-        // Booked, the entry that opened a finding has a number.
-        if (!view.findings_opened.empty()) {
-            TRY(const Look here, look(Moment{}));
-            const std::vector<FindingView> standing = findings_at(here);
-            for (FindingView& opened : view.findings_opened)
-                for (const FindingView& one : standing)
-                    if (one.key == opened.key) opened = one;
-        }
-    } else {
-        view.already = true;
-    }
-    view.booked = true;
-    for (LabelView& label : view.labels) label.kept = true;
     view.book = line();
     return view;
 }

@@ -17,6 +17,7 @@
 #include "app/course.hpp"
 #include "app/describe.hpp"
 #include "app/names.hpp"
+#include "app/over_time.hpp"
 #include "app/views.hpp"
 #include "base/result.hpp"
 #include "engine/trace/trace.hpp"
@@ -76,12 +77,34 @@ struct CheckRequest {
     std::string head;                 // a head of the chain written down elsewhere; empty: nothing to compare with
 };
 
+// Entries as asked for, newest first.
+struct EntriesRequest {
+    std::string subject = {};  // vessel or run; empty: the whole book
+    std::string kind = {};     // word of a kind; empty: all
+    std::string words = {};    // all of them stand in what is shown of the entry; empty: whatever it says
+    std::int64_t before = 0;   // number of an entry: only what comes after it in this list; 0: from the newest on
+    int most = 40;
+};
+
+// What a keeper was shown when agreeing to a sitting.
+struct Expected {
+    std::int64_t sequence = 0;     // of the book that was looked at
+    std::vector<Touched> touched;  // SittingView::touched of then
+};
+
+// A sitting that was booked, or that would do something else than was shown: then nothing is booked.
+struct AsShown {
+    SittingView sitting;  // booked; or what it would do now
+    std::optional<Error> stale;
+};
+
 // Sums without a book. `unit` and gallons come from the caller.
 [[nodiscard]] Result<FruitView> fruit_sum(const FruitRequest& request, const tables::Tables& tables, Gallons gallons,
                                           Day today);
 [[nodiscard]] Result<GasCheckView> gas_sum(const GasRequest& request, const tables::Tables& tables, Gallons gallons);
 
 struct DraftInputs;
+class Drafter;
 
 class Book {
 public:
@@ -92,8 +115,13 @@ public:
     // --- questions ---------------------------------------------------------------------------
     [[nodiscard]] Result<CellarView> cellar(const Moment& moment);
     [[nodiscard]] Result<HoldingView> show(const std::string& name, const Moment& moment);  // vessel or run
-    // `subject` may be empty, a vessel, a run, or the number of an entry, which is shown with all it replaced.
-    [[nodiscard]] Result<EntriesView> entries(const std::string& subject, int most);
+    [[nodiscard]] Result<AboutView> about();
+    // The subject may also be the number of an entry, which is then shown with all it replaced.
+    [[nodiscard]] Result<EntriesView> entries(const EntriesRequest& request);
+    [[nodiscard]] Result<EntryView> entry(std::int64_t number);
+    [[nodiscard]] Result<RiverView> river(const std::string& name, const Moment& moment);
+    [[nodiscard]] Result<ReadingsView> readings(const std::string& name, const Moment& moment);
+    [[nodiscard]] Result<FlowView> flow(const std::string& name, const Moment& moment);
     [[nodiscard]] Result<TraceView> trace_back(const std::string& name, const Moment& moment);
     [[nodiscard]] Result<TraceView> trace_forward(const std::string& name, const Moment& moment);  // lot or culture
     [[nodiscard]] Result<FruitView> fruit(const FruitRequest& request);
@@ -112,8 +140,12 @@ public:
     // --- sittings ----------------------------------------------------------------------------
     [[nodiscard]] Result<SittingView> preview(const SittingRequest& request);
     [[nodiscard]] Result<SittingView> book(const SittingRequest& request);
+    // Books what was shown: on a book that has moved on since, only when the same acts still leave every vessel and run
+    // they touch with the volumes and certainties of `expected`. A sitting booked before is answered as booked.
+    [[nodiscard]] Result<AsShown> book_as_shown(const SittingRequest& request, const Expected& expected);
     [[nodiscard]] Result<RememberView> remember(const RememberRequest& request);
-    [[nodiscard]] Result<DesignView> design(const DesignRequest& request);  // with a draft of one
+    // With a draft of one.
+    [[nodiscard]] Result<DesignView> design(const DesignRequest& request, const Patience& patience = {});
     [[nodiscard]] Result<ChangeView> change(const ChangeRequest& request);  // never booked
 
     // --- forgetting --------------------------------------------------------------------------
@@ -143,6 +175,9 @@ private:
     // The picture a note holds.
     [[nodiscard]] Result<ledger::Picture> picture_of(const std::string& entry, std::int64_t& number);
     [[nodiscard]] std::vector<FindingView> findings_at(const Look& here) const;
+    // Books a drafted sitting and finishes its view.
+    [[nodiscard]] Result<void> append(Drafter& drafter, SittingView& view);
+    [[nodiscard]] Result<void> check_writable() const;
     // A vessel or run; of what comes only later the error says when.
     [[nodiscard]] Result<engine::HolderRef> holder_named(const Look& here, std::string_view field,
                                                          const std::string& name);

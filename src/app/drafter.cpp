@@ -449,6 +449,7 @@ Result<void> Drafter::show(SittingView& view) {
                 view.changes.push_back(std::move(change));
             }
             if (keep_views) {
+                view.touched.push_back(touched_of(old_view, new_view));
                 view.before.push_back(old_view);
                 view.after.push_back(new_view);
             }

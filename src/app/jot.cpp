@@ -400,7 +400,7 @@ std::string trimmed(const std::string& text) {
 
 Result<std::vector<Act>> read_jotting(const std::string& text, const Names& names, const JotHabits& habits) {
     std::vector<Act> acts;
-    std::string subject;
+    std::string subject = habits.subject;
     for (const std::string& raw : clauses_of(text)) {
         const std::string clause = trimmed(raw);
         if (clause.empty()) continue;

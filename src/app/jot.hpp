@@ -18,7 +18,8 @@ namespace undercroft::app {
 // What a keeper says once for all lines.
 struct JotHabits {
     std::string taster;
-    std::string sample;  // what every reading costs; a line may say its own
+    std::string sample;        // what every reading costs; a line may say its own
+    std::string subject = {};  // whole name of what the first clause is about, unless it says so itself
 };
 
 // Clauses parted by ";" or line breaks. The vessel or run a clause names stays the subject of those after it.

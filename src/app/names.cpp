@@ -103,6 +103,41 @@ std::vector<Name> run_names(const ledger::Cellar& cellar) {
     return names;
 }
 
+// The number in "#12"; 0 for anything else.
+std::int64_t number_in(const std::string& text) {
+    if (text.size() < 2 || text.size() > 13 || text.front() != '#') return 0;
+    std::int64_t number = 0;
+    for (const char c : std::string_view(text).substr(1)) {
+        if (c < '0' || c > '9') return 0;
+        number = number * 10 + (c - '0');
+    }
+    return number;
+}
+
+std::int64_t first_number(const ledger::Cellar& cellar, const ledger::EntryKey& key) {
+    const ledger::Entry* entry = cellar.chains->find(key);
+    return entry == nullptr ? 0 : entry->sequence;
+}
+
+// Index of the vessel or run with that number, -1 when none has it.
+template <class State>
+int numbered(const ledger::Cellar& cellar, const std::vector<State>& list, std::int64_t number) {
+    for (std::size_t i = 0; i < list.size(); ++i)
+        if (number > 0 && first_number(cellar, list[i].key) == number) return static_cast<int>(i);
+    return -1;
+}
+
+// Nothing when only the number, or neither, names one; an error when a name says another one.
+Result<void> refuse_two_meanings(const std::vector<Name>& names, int index, const std::string& name,
+                                 std::string_view field, const std::string& text) {
+    for (const Name& one : names)
+        if (one.index != index && (lower(one.text) == lower(text) || lower(one.tag) == lower(text)))
+            return fail(ErrorKind::bad_input, std::string(field),
+                        "\"" + text + "\" can mean " + list_of({name, one.text}) +
+                            ": the first has that number, the second is called so. Write the whole name.");
+    return {};
+}
+
 constexpr std::size_t k_longest_name_in_words = 8;
 
 }  // namespace
@@ -167,11 +202,22 @@ Error unless_later(Error error, const ledger::Cellar& today, Instant moment, con
 }
 
 Result<int> find_vessel(const ledger::Cellar& cellar, std::string_view field, const std::string& text) {
-    return match(vessel_names(cellar), "vessel", field, text);
+    const std::vector<Name> names = vessel_names(cellar);
+    const int index = numbered(cellar, cellar.vessels, number_in(text));
+    if (index < 0) return match(names, "vessel", field, text);
+    const ledger::VesselState& vessel = cellar.vessels[at(index)];
+    if (vessel.retired)
+        return fail(ErrorKind::impossible, std::string(field), vessel.as.name + " (" + text + ") has left the cellar.");
+    TRY_VOID(refuse_two_meanings(names, index, vessel.as.name, field, text));
+    return index;
 }
 
 Result<int> find_run(const ledger::Cellar& cellar, std::string_view field, const std::string& text) {
-    return match(run_names(cellar), "run", field, text);
+    const std::vector<Name> names = run_names(cellar);
+    const int index = numbered(cellar, cellar.runs, number_in(text));
+    if (index < 0) return match(names, "run", field, text);
+    TRY_VOID(refuse_two_meanings(names, index, cellar.runs[at(index)].as.run, field, text));
+    return index;
 }
 
 Result<engine::HolderRef> find_holder(const ledger::Cellar& cellar, std::string_view field, const std::string& text) {
@@ -181,7 +227,16 @@ Result<engine::HolderRef> find_holder(const ledger::Cellar& cellar, std::string_
         name.index += vessels;
         names.push_back(std::move(name));
     }
-    TRY(const int index, match(names, "vessel or run", field, text));
+    int index = numbered(cellar, cellar.vessels, number_in(text));
+    if (index < 0)
+        if (const int run = numbered(cellar, cellar.runs, number_in(text)); run >= 0) index = vessels + run;
+    if (index < 0) {
+        TRY(index, match(names, "vessel or run", field, text));
+    } else {
+        const std::string& name =
+            index < vessels ? cellar.vessels[at(index)].as.name : cellar.runs[at(index - vessels)].as.run;
+        TRY_VOID(refuse_two_meanings(names, index, name, field, text));
+    }
     return index < vessels ? engine::HolderRef{index, -1} : engine::HolderRef{-1, index - vessels};
 }
 

@@ -1,6 +1,7 @@
 // Which vessel, run, lot, culture or entry a keeper means.
 //
-// Holds: a name is matched whole first (upper and lower case alike), then as a vessel's tag, then as a word or
+// Holds: "#12" names the vessel or run whose first entry is #12; where another one is called "#12", it is refused with
+// both. Else a name is matched whole first (upper and lower case alike), then as a vessel's tag, then as a word or
 // words of a name that fit only one thing. What fits several is refused with all of them; what fits none is
 // answered with the nearest names.
 #pragma once
@@ -26,7 +27,7 @@ namespace undercroft::app {
 // Of an error of find_vessel or find_holder: when nothing of that name is there at `moment` but a vessel joins later,
 // an error that says on which day; else the same error. `today` is the cellar without an end.
 [[nodiscard]] Error unless_later(Error error, const ledger::Cellar& today, Instant moment, const Telling& telling);
-// A vessel or a run.
+// A vessel or a run; by its number also a vessel that has left.
 [[nodiscard]] Result<engine::HolderRef> find_holder(const ledger::Cellar& cellar, std::string_view field,
                                                     const std::string& text);
 

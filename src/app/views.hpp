@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "app/act.hpp"
 #include "base/instant.hpp"
 #include "base/result.hpp"
 #include "engine/age/age.hpp"
@@ -249,6 +250,24 @@ struct HoldingView {
 struct EntriesView {
     BookLine book;
     std::vector<EntryLine> entries;  // newest first
+    std::int64_t more = 0;           // number to ask `before` for the next; 0: these were the last
+};
+
+// One entry, with all that it replaced and that replaced it.
+struct EntryView {
+    BookLine book;
+    EntryLine entry;
+    std::vector<EntryLine> chain;  // newest first
+    std::optional<Act> act;        // what it could be corrected with; nothing where no act says such an entry
+};
+
+// The book as a whole.
+struct AboutView {
+    BookLine book;
+    Gallons gallons = Gallons::unset;
+    Instant now;
+    std::string today;  // ISO day in the cellar's zone
+    bool empty = false;
 };
 
 // One line of before and after.
@@ -287,6 +306,22 @@ struct LabelView {
     bool kept = false;  // booked as a snapshot
 };
 
+// What a sitting leaves a vessel or run with, as far as it decides whether the same acts still do what was shown.
+struct TouchedCulture {
+    std::string name;
+    std::string certainty;  // word of Certainty
+    friend auto operator<=>(const TouchedCulture&, const TouchedCulture&) = default;
+};
+
+struct Touched {
+    std::int64_t number = 0;               // 0: of an entry of this very sitting, and then the name tells which
+    std::string name;                      // vessel or run
+    Volume held;                           // before
+    Volume volume;                         // after
+    std::vector<TouchedCulture> cultures;  // after, by name
+    friend bool operator==(const Touched&, const Touched&) = default;
+};
+
 // What a sitting does, or would do.
 struct SittingView {
     BookLine book;
@@ -297,6 +332,7 @@ struct SittingView {
     std::vector<EntryLine> entries;
     std::vector<HoldingView> before;  // what the sitting touches, as it was …
     std::vector<HoldingView> after;   // … and is, in the same order
+    std::vector<Touched> touched;     // the same in short, to be sent back when it is booked
     std::vector<Change> changes;      // the same, row by row
     std::vector<Change> moved;        // what else is different today because of it, when it comes late or corrects
     std::vector<FindingView> findings_opened;
@@ -305,6 +341,7 @@ struct SittingView {
     std::vector<LabelView> labels;
     std::vector<Caution> cautions;
     std::vector<std::string> remarks;  // "0.4 L had evaporated unseen: booked with the top-up"
+    std::optional<Error> objection;    // of a what-if: why it would not be booked as it is
 };
 
 // Jotted lines as they were understood, each in the spelling of a typed act, and what they do.

@@ -255,6 +255,23 @@ HoldingView holding_view(const Seen& seen, engine::HolderRef holder, std::size_t
     return view;
 }
 
+Touched touched_of(const HoldingView& before, const HoldingView& after) {
+    const auto held = [](const HoldingView& view) {
+        if (view.vessel) return view.vessel->volume;
+        return view.run ? view.run->fill * view.run->left : Volume{};
+    };
+    Touched touched;
+    const HoldingView& there = after.vessel || after.run ? after : before;
+    touched.number = there.vessel ? there.vessel->number : there.run ? there.run->number : 0;
+    touched.name = there.vessel ? there.vessel->name : there.run ? there.run->run : std::string();
+    touched.held = held(before);
+    touched.volume = held(after);
+    for (const CultureLine& culture : after.cultures)
+        touched.cultures.push_back({culture.name, ledger::word(culture.certainty)});
+    std::sort(touched.cultures.begin(), touched.cultures.end());
+    return touched;
+}
+
 std::vector<Change> changes_between(const HoldingView& before, const HoldingView& after, VolumeUnit unit) {
     std::vector<Change> rows;
     const std::string subject = after.vessel    ? after.vessel->name

@@ -32,6 +32,9 @@ struct Seen {
 // Before and after, row by row: what a keeper compares. Views without a vessel and run are "not there".
 [[nodiscard]] std::vector<Change> changes_between(const HoldingView& before, const HoldingView& after, VolumeUnit unit);
 
+// The same in short. What is not there holds nothing.
+[[nodiscard]] Touched touched_of(const HoldingView& before, const HoldingView& after);
+
 // "2.4 ± 1.1 years, youngest part 3 months (18 %)"
 [[nodiscard]] std::string age_text(const engine::Age& age);
 

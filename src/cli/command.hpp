@@ -53,6 +53,7 @@ struct Command {
 // Options of a sitting, allowed beside any act.
 [[nodiscard]] const std::vector<Option>& sitting_options();
 
+// Two commands have one name: "serve" with a keg is an act, alone it serves the page.
 // The command at the front of `tokens`, which may be two words long. not_found names the nearest.
 struct Found {
     const Command* command = nullptr;

@@ -30,6 +30,13 @@ struct OpenBook {
     ledger::Bulk* bulk = nullptr;
 };
 
+// What `serve` is asked for.
+struct ServeOrder {
+    std::string book;
+    int port = 8733;                          // 0: a free one
+    std::function<void(int port)> listening;  // told once requests are taken
+};
+
 struct Host {
     std::istream& in;
     std::ostream& out;
@@ -53,6 +60,8 @@ struct Host {
     std::function<Result<ledger::BookCopy>(const std::string& path)> read_copy = {};
     // The bytes of a file, `most` of them and one more at most.
     std::function<Result<std::string>(const std::string& path, std::size_t most)> read_file = nullptr;
+    // Serves a book until it is told to stop.
+    std::function<Result<void>(const ServeOrder& order)> serve = nullptr;
 };
 
 }  // namespace undercroft::cli

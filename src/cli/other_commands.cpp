@@ -199,6 +199,13 @@ std::vector<Command> other_commands() {
     rows.push_back({"calc gas", Group::sums, Role::program, "CONTAINER", "the gas sum without a book",
                     "calc gas bottle_sparkling_750 --gravity 1.006 --og 1.048 --culture \"mixed sour culture\"",
                     and_also(gas_options(), k_gallons)});
+    rows.push_back({"serve",
+                    Group::know,
+                    Role::program,
+                    "",
+                    "without a keg: the page for this book, on this machine, until Ctrl-C",
+                    "serve --port 8733",
+                    {{"--port", Takes::one, "NUMBER", "left out: 8733; 0: a free one"}}});
     rows.push_back({"version", Group::safe, Role::program, "", "which undercroft this is", "version", {}});
     rows.push_back({"help", Group::safe, Role::program, "[COMMAND]", "this page, or one command's", "help pull", {}});
     return rows;

@@ -121,7 +121,7 @@ int ask(Session& session, const Command& command, const Typed& t) {
     if (name == "due") return give(session, book.due(t.has("--within") ? t.one("--within") : k_due_within));
     if (name == "gear") return give(session, book.gear(moment));
     if (name == "show") return give(session, book.show(t.rest(0), moment));
-    if (name == "entries") return give(session, book.entries(t.rest(0), most));
+    if (name == "entries") return give(session, book.entries({.subject = t.rest(0), .most = most}));
     if (name == "trace back") return give(session, book.trace_back(t.rest(0), moment));
     if (name == "trace forward") return give(session, book.trace_forward(t.rest(0), moment));
     if (name == "fruit") return give(session, book.fruit(fruit_request(t)));

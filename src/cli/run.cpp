@@ -114,6 +114,21 @@ int forget(Session& session, const Command& command, const Typed& typed) {
     return k_ok;
 }
 
+int serve(Session& session, const Typed& typed) {
+    const auto path = path_of_book(session);
+    if (!path) return session.refuse(path.error());
+    ServeOrder order;
+    order.book = *path;
+    if (typed.has("--port")) {
+        const auto port = parse_count("--port", typed.one("--port"), 0, 65535);
+        if (!port) return session.refuse(port.error());
+        order.port = *port;
+    }
+    order.listening = [&session](int port) { session.host.out << "http://127.0.0.1:" << port << "\n" << std::flush; };
+    const auto served = session.host.serve(order);
+    return served ? k_ok : session.refuse(served.error());
+}
+
 int book_acts(Session& session, std::span<const std::string> tokens) {
     auto sitting = read_sitting(tokens);
     if (!sitting) return session.refuse(sitting.error());
@@ -222,6 +237,7 @@ int run(const std::vector<std::string>& arguments, Host& host) {
     if (name == "forget" || name == "forget-picture") return forget(session, *found->command, *typed);
     if (name == "init") return begin_book(session, *typed);
     if (name == "demo") return write_demo(session, *typed);
+    if (name == "serve") return serve(session, *typed);
     if (name == "sitting") return book_lines(session, *typed);
     if (found->command->group == Group::exchange) return transfer(session, *found->command, *typed);
     return ask(session, *found->command, *typed);

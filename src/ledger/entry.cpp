@@ -198,6 +198,13 @@ std::optional<E> from_word(const std::string& text) {
     return std::nullopt;
 }
 
+template <class E>
+std::vector<std::string> all_words() {
+    std::vector<std::string> words;
+    for (const auto& [known, spelling] : Words<E>::k_list) words.emplace_back(spelling);
+    return words;
+}
+
 template std::optional<VesselRole> from_word<VesselRole>(const std::string&);
 template std::optional<LotKind> from_word<LotKind>(const std::string&);
 template std::optional<Reason> from_word<Reason>(const std::string&);
@@ -215,6 +222,19 @@ template std::optional<CareMethod> from_word<CareMethod>(const std::string&);
 template std::optional<KillAgent> from_word<KillAgent>(const std::string&);
 template std::optional<Treatment> from_word<Treatment>(const std::string&);
 template std::optional<Quantity> from_word<Quantity>(const std::string&);
+
+template std::vector<std::string> all_words<VesselRole>();
+template std::vector<std::string> all_words<LotKind>();
+template std::vector<std::string> all_words<Reason>();
+template std::vector<std::string> all_words<LossCause>();
+template std::vector<std::string> all_words<AdditionKind>();
+template std::vector<std::string> all_words<KillerPhenotype>();
+template std::vector<std::string> all_words<ToxinType>();
+template std::vector<std::string> all_words<Diastatic>();
+template std::vector<std::string> all_words<TakeCause>();
+template std::vector<std::string> all_words<SnapshotKind>();
+template std::vector<std::string> all_words<Recurring>();
+template std::vector<std::string> all_words<Quantity>();
 
 std::string kind_word(const Body& body) {
     return std::visit(Overloaded{
@@ -244,6 +264,21 @@ std::string kind_word(const Body& body) {
                           [](const Unknown& unknown) { return unknown.kind; },
                       },
                       body);
+}
+
+namespace {
+
+template <std::size_t... I>
+std::vector<std::string> words_of_bodies(std::index_sequence<I...>) {
+    return {kind_word(std::variant_alternative_t<I, Body>{})...};
+}
+
+}  // namespace
+
+std::vector<std::string> kind_words() {
+    std::vector<std::string> words = words_of_bodies(std::make_index_sequence<std::variant_size_v<Body>>{});
+    std::erase(words, "");  // Unknown has the word of whoever wrote it
+    return words;
 }
 
 }  // namespace undercroft::ledger

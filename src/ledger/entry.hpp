@@ -81,6 +81,8 @@ enum class Treatment { heat, filter, sulphite, sorbate };
 [[nodiscard]] const char* word(Treatment value);
 template <class E>
 [[nodiscard]] std::optional<E> from_word(const std::string& text);  // defined for each enum above
+template <class E>
+[[nodiscard]] std::vector<std::string> all_words();  // likewise, in the order of the enum
 
 struct Culture {
     std::string name;  // "House sour culture"
@@ -442,6 +444,7 @@ using Body = std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addi
 // "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "interval", "settle", "calibrate", "logger",
 // "treat", "confirm", "void", or the newer kind's own.
 [[nodiscard]] std::string kind_word(const Body& body);
+[[nodiscard]] std::vector<std::string> kind_words();  // of every kind this program knows
 
 struct Entry {
     EntryKey key;

@@ -12,16 +12,21 @@
 #include <filesystem>
 #include <fstream>
 #include <iostream>
+#include <optional>
+#include <sstream>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "api/api.hpp"
 #include "cli/run.hpp"
 #include "cli/seeded.hpp"
 #include "cli/session.hpp"
+#include "main/cellars.hpp"
 #include "main/system_zone.hpp"
 #include "main/version.hpp"
 #include "render/text.hpp"
+#include "serve/server.hpp"
 #include "store/book_file.hpp"
 #include "store/digest.hpp"
 #include "store/restore.hpp"
@@ -83,6 +88,57 @@ Result<std::function<std::string()>> chance() {
     return cli::seeded_random16(seed);
 }
 
+// The invented cellar, written by the command that writes it anywhere.
+Result<void> write_demo(const cli::Host& like, const std::string& path) {
+    std::istringstream in;
+    std::ostringstream out;
+    std::ostringstream err;
+    cli::Host host{.in = in,
+                   .out = out,
+                   .err = err,
+                   .tables = like.tables,
+                   .surroundings = like.surroundings,
+                   .version = like.version,
+                   .book = path,
+                   .zone_here = like.zone_here,
+                   .open_book = like.open_book,
+                   .create_book = like.create_book,
+                   .zone = like.zone,
+                   .demo_scripts = like.demo_scripts};
+    if (cli::run({"demo"}, host) == cli::k_ok) return {};
+    return fail(ErrorKind::storage, "demo", "The invented cellar could not be made.", {{"it says", err.str()}});
+}
+
+Result<void> serve_book(const cli::Host& host, const cli::ServeOrder& order) {
+    TRY(ServedBook kept, open_served(order.book, host.tables, host.surroundings));
+    TRY(const std::unique_ptr<Zone> zone_here, system_zone(host.zone_here));
+    Scratch scratch;
+    std::optional<ServedBook> demo;
+    const auto cellar = [&](api::Which which) -> Result<api::Cellar> {
+        if (which == api::Which::kept) return kept.cellar();
+        if (!demo) {
+            TRY(const std::string path, scratch.new_file(".undercroft"));
+            TRY_VOID(write_demo(host, path));
+            TRY(ServedBook opened, open_served(path, host.tables, host.surroundings));
+            demo = std::move(opened);
+        }
+        return demo->cellar();
+    };
+    const auto read_copy = [&](const std::string& bytes, const std::string& name) -> Result<ledger::BookCopy> {
+        std::istringstream in(bytes);
+        return store::read_export(in, name);
+    };
+    const api::Api api(api::Lent{.tables = host.tables,
+                                 .version = host.version,
+                                 .surroundings = host.surroundings,
+                                 .zone = *zone_here,
+                                 .assets = web::assets(),
+                                 .cellar = cellar,
+                                 .new_file = [&scratch](const std::string& ending) { return scratch.new_file(ending); },
+                                 .read_copy = read_copy});
+    return serve::serve(api, order.port, order.listening);
+}
+
 int start(const std::vector<std::string>& arguments) {
     if (sodium_init() < 0) throw std::runtime_error("no source of chance could be opened");  // every book needs one
     const auto tables = tables::load();
@@ -118,6 +174,7 @@ int start(const std::vector<std::string>& arguments) {
         .restore = store::restore_book,
         .read_copy = store::read_copy,
         .read_file = bytes_of_file};
+    host.serve = [&host](const cli::ServeOrder& order) { return serve_book(host, order); };
     const int code = cli::run(arguments, host);
     std::cout.flush();
     if (code == cli::k_ok && !std::cout) {

@@ -30,6 +30,8 @@ namespace undercroft::render {
 [[nodiscard]] std::string json_of(const app::BackupView& view);
 // {"error": {"kind", "where", "what", "facts", "next_step"}}
 [[nodiscard]] std::string json_of(const Error& error);
+// The same with what the sitting would do now: {"error", "sitting"}
+[[nodiscard]] std::string json_of(const Error& error, const app::SittingView& sitting);
 
 // One spelling of each kind of error: "bad_input", "not_found", ...
 [[nodiscard]] const char* word(ErrorKind kind);

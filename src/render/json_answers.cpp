@@ -142,6 +142,16 @@ Json to_json(const app::FruitWay& way) {
             {"dates", list(way.dates)}};
 }
 
+Json to_json(const Error& error) {
+    Json facts = Json::array();
+    for (const Fact& fact : error.facts) facts.push_back({{"label", fact.label}, {"value", fact.value}});
+    return {{"kind", word(error.kind)},
+            {"where", error.where},
+            {"what", error.what},
+            {"facts", std::move(facts)},
+            {"next_step", error.next_step}};
+}
+
 void fill_holding(Json& json, const app::HoldingView& view) {
     json["on"] = view.on;
     json["vessel"] = view.vessel ? to_json(*view.vessel) : Json(nullptr);
@@ -198,6 +208,18 @@ void fill_sitting(Json& json, const app::SittingView& view) {
         Json& list = json[name] = Json::array();
         for (const app::HoldingView& holding : *holdings) fill_holding(list.emplace_back(Json::object()), holding);
     }
+    Json touched = Json::array();
+    for (const app::Touched& one : view.touched) {
+        Json cultures = Json::array();
+        for (const app::TouchedCulture& culture : one.cultures)
+            cultures.push_back({{"name", culture.name}, {"certainty", culture.certainty}});
+        touched.push_back({{"number", one.number},
+                           {"name", one.name},
+                           {"held", amount(one.held)},
+                           {"volume", amount(one.volume)},
+                           {"cultures", std::move(cultures)}});
+    }
+    json["touched"] = std::move(touched);
     json["changes"] = list(view.changes);
     json["moved"] = list(view.moved);
     json["findings_opened"] = list_of(view.findings_opened);
@@ -210,6 +232,7 @@ void fill_sitting(Json& json, const app::SittingView& view) {
     json["labels"] = std::move(labels);
     json["cautions"] = list_of(view.cautions);
     json["remarks"] = view.remarks;
+    json["objection"] = view.objection ? to_json(*view.objection) : Json(nullptr);
 }
 
 }  // namespace
@@ -256,6 +279,7 @@ std::string json_of(const app::HoldingView& view) {
 std::string json_of(const app::EntriesView& view) {
     Json json = head_of(view.book);
     json["entries"] = list_of(view.entries);
+    json["more"] = view.more == 0 ? Json(nullptr) : Json(view.more);
     return line_of(json);
 }
 
@@ -365,14 +389,14 @@ std::string json_of(const app::BackupView& view) {
 }
 
 std::string json_of(const Error& error) {
-    Json facts = Json::array();
-    for (const Fact& fact : error.facts) facts.push_back({{"label", fact.label}, {"value", fact.value}});
-    return line_of({{"error",
-                     {{"kind", word(error.kind)},
-                      {"where", error.where},
-                      {"what", error.what},
-                      {"facts", std::move(facts)},
-                      {"next_step", error.next_step}}}});
+    return line_of({{"error", to_json(error)}});
+}
+
+std::string json_of(const Error& error, const app::SittingView& sitting) {
+    Json json = {{"error", to_json(error)}};
+    Json& shown = json["sitting"] = head_of(sitting.book);
+    fill_sitting(shown, sitting);
+    return line_of(json);
 }
 
 }  // namespace undercroft::render

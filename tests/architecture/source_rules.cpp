@@ -13,11 +13,8 @@ using Layers = std::set<std::string, std::less<>>;
 // Vendor header (or the folder it lies in) -> the layers that may include it.
 const std::vector<std::pair<std::string, Layers>>& vendors() {
     static const std::vector<std::pair<std::string, Layers>> k_vendors = {
-        {"sqlite3.h", {"store"}},
-        {"sodium.h", {"base", "store", "main"}},
-        {"nlohmann/", {"store", "render"}},
-        {"fmt/", {"store", "render", "cli"}},
-        {"date/", {"main"}},
+        {"sqlite3.h", {"store"}}, {"sodium.h", {"base", "store", "main"}}, {"nlohmann/", {"store", "render", "api"}},
+        {"boost/", {"serve"}},    {"fmt/", {"store", "render", "cli"}},    {"date/", {"main"}},
     };
     return k_vendors;
 }
@@ -73,7 +70,10 @@ const LayerTable& layers() {
         {"render", {"app"}},
         {"store", {"ledger"}},
         {"cli", {"app", "render"}},
-        {"main", {"cli", "store"}},
+        {"web_assets", {}},
+        {"api", {"app", "render", "web_assets"}},
+        {"serve", {"api"}},
+        {"main", {"cli", "serve", "store"}},
     };
     return k_layers;
 }

@@ -98,6 +98,10 @@ std::optional<Age> age_of(const ledger::Cellar& cellar, const ledger::Liquid& li
     return age;
 }
 
+double years_of_lot(const ledger::LotState& lot, Instant when, const Zone& zone, AgeFrom from) {
+    return age_of_lot(lot, when, zone, from).middle;
+}
+
 double share_older_than(const Age& age, double years) {
     return std::accumulate(age.parts.begin(), age.parts.end(), 0.0, [years](double sum, const VintagePart& part) {
         return part.age_years >= years - k_birthday_years ? sum + part.share : sum;

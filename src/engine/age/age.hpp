@@ -52,6 +52,9 @@ struct Age {
 [[nodiscard]] std::optional<Age> age_of(const ledger::Cellar& cellar, const ledger::Liquid& liquid, Instant when,
                                         const Zone& zone, AgeFrom from);
 
+// How old one lot of beer is at `when`, in the middle of the range it lies in.
+[[nodiscard]] double years_of_lot(const ledger::LotState& lot, Instant when, const Zone& zone, AgeFrom from);
+
 // A brew is three years old on its third birthday, though the years to it may hold 1095 days and not 1095.75: whatever
 // asks for an age of at least so much counts from a day before.
 inline constexpr double k_birthday_years = 1.0 / 365.25;

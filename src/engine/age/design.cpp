@@ -121,12 +121,15 @@ const char* trouble_of(const DesignWish& wish) {
     return nullptr;
 }
 
-std::vector<Design> designs_of(const DesignWish& wish, std::size_t most) {
+std::vector<Design> designs_of(const DesignWish& wish, std::size_t most, const Patience& patience) {
     const double shortest = *std::min_element(wish.intervals.begin(), wish.intervals.end());
     const int last_k = pulls_within(wish.wait_years, shortest) + 1;
     std::vector<Design> best(wish.vessels.size() * static_cast<std::size_t>(wish.most_stages));
     std::vector<bool> there(best.size(), false);
+    std::size_t done = 0;
     for (const double share : wish.shares) {
+        if (patience.is_over()) return {};
+        patience.told(done++, wish.shares.size());
         const NotYetThrough table(share, wish.most_stages, last_k);
         for (const double interval : wish.intervals)
             for (int stages = wish.fewest_stages; stages <= wish.most_stages; ++stages) {

@@ -10,6 +10,7 @@
 #include <optional>
 #include <vector>
 
+#include "base/patience.hpp"
 #include "engine/age/solera.hpp"
 
 namespace undercroft::engine {
@@ -76,8 +77,9 @@ struct Design {
 [[nodiscard]] const char* trouble_of(const DesignWish& wish);
 
 // Best first: those that meet the wish in time by their burden, then the others by how near they come, to a percent,
-// and by their burden. At most one for each number of stages and vessel size. Empty when no vessel yields the demand.
-[[nodiscard]] std::vector<Design> designs_of(const DesignWish& wish, std::size_t most);
+// and by their burden. At most one for each number of stages and vessel size. Empty when no vessel yields the demand,
+// or when nobody waits for it any more.
+[[nodiscard]] std::vector<Design> designs_of(const DesignWish& wish, std::size_t most, const Patience& patience = {});
 
 // The design as a solera to be worked out turn by turn.
 [[nodiscard]] SoleraPlan plan_of(const Design& design, const DesignWish& wish);

@@ -66,16 +66,20 @@ std::optional<UsualTurn> usual_turn(const std::vector<BookedTurn>& turns) {
     constexpr std::size_t k_last = 5;
     std::vector<double> shares;
     std::vector<double> intervals;
+    std::vector<double> pulls;  // litres
     const BookedTurn* later = nullptr;
     for (auto turn = turns.rbegin(); turn != turns.rend() && intervals.size() < k_last; ++turn) {
         if (turn->refill_entry < 0) continue;
-        if (turn->held > Volume{} && turn->pulled_volume > Volume{})
+        if (turn->held > Volume{} && turn->pulled_volume > Volume{}) {
             shares.push_back(turn->pulled_volume.in_litres() / turn->held.in_litres());
+            pulls.push_back(turn->pulled_volume.in_litres());
+        }
         if (later != nullptr) intervals.push_back(years_between(turn->refilled, later->refilled));
         later = &*turn;
     }
     if (shares.empty() || intervals.empty()) return std::nullopt;
-    return UsualTurn{middle(shares), middle(intervals), static_cast<int>(intervals.size()) + 1};
+    return UsualTurn{middle(shares), middle(intervals), Volume::from_litres(middle(pulls)),
+                     static_cast<int>(intervals.size()) + 1};
 }
 
 }  // namespace undercroft::engine

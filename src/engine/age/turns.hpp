@@ -29,6 +29,7 @@ struct BookedTurn {
 struct UsualTurn {
     double share = 0.0;           // pulled of what was held
     double interval_years = 0.0;  // between refills
+    Volume pull;                  // volume of a pull
     int counted = 0;              // turns it rests on
 };
 // Nothing before the second refill.

@@ -489,8 +489,7 @@ private:
                 std::hypot(there.alcohol_sd, k_alcohol_from_gravity_sd * std::min(1.0, std::fabs(after - before)));
             there.alcohol_why = "from the fall of gravity, read " + iso_text(entry.at()).substr(0, 10);
         }
-        // Three decimals of SG carry half a point, four a quarter.
-        const double sd = measured.unit == "SG" && measured.value.places() >= 4 ? 0.00025 : 0.0005;
+        const double sd = sd_of_reading(measured);
         there.gravity_sd = sd;
         there.gravity_provenance = Provenance::read;
         there.gravity_read_at = entry.at();
@@ -611,6 +610,23 @@ StateBook states_of(const ledger::Cellar& cellar) {
 
 void follow(StateBook& states, const ledger::Cellar& cellar) {
     Filter{states, cellar}.run();
+}
+
+double sd_of_reading(const ledger::Measured& measured) {
+    switch (measured.quantity) {
+        case ledger::Quantity::gravity:
+            // Three decimals of SG carry half a point, four a quarter.
+            return measured.unit == "SG" && measured.value.places() >= 4 ? 0.00025 : 0.0005;
+        case ledger::Quantity::ph:
+            return k_ph_reading_sd;
+        case ledger::Quantity::ta:
+            return k_ta_reading_sd;
+        case ledger::Quantity::temperature:
+        case ledger::Quantity::dissolved_co2:
+        case ledger::Quantity::weight:
+            break;
+    }
+    return 0.0;
 }
 
 }  // namespace undercroft::engine

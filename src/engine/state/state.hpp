@@ -105,5 +105,7 @@ void follow(StateBook& states, const ledger::Cellar& cellar);
 // A written gravity as SG at 20 °C: calibrated, then corrected for the temperature it was read at when that is known.
 [[nodiscard]] double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c,
                                         const ledger::Calibrate* calibration);
+// One standard deviation of a reading as written; 0 for what nobody reckons with.
+[[nodiscard]] double sd_of_reading(const ledger::Measured& measured);
 
 }  // namespace undercroft::engine

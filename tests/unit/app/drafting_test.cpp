@@ -244,7 +244,7 @@ TEST_F(AKeeper, IsKnownAgainByName) {
     EXPECT_EQ((*entries)[5].by, (*persons)[0].commitment);
     EXPECT_EQ((*entries)[6].by, (*persons)[1].commitment);
     for (const ledger::Entry& entry : *entries) EXPECT_EQ(entry.by.find("Ada"), std::string::npos);
-    EXPECT_EQ(book->entries("", 1)->entries[0].by, "Bo");
+    EXPECT_EQ(book->entries({.most = 1})->entries[0].by, "Bo");
 }
 
 TEST_F(AKeeper, SeesEarlierActsOfTheSameSitting) {

@@ -82,7 +82,7 @@ TEST(ForgottenPerson, IsGoneFromEveryAnswerAtOnce) {
     ASSERT_TRUE(view) << view.error().what;
     EXPECT_EQ(view->entries, 1);
     ASSERT_EQ(view->mentions.size(), 1U) << "words are part of the chain and stay";
-    const auto entries = book->entries("", 10);
+    const auto entries = book->entries({.most = 10});
     ASSERT_TRUE(entries);
     EXPECT_EQ(entries->entries[0].by, "a forgotten person");
 }
@@ -110,7 +110,7 @@ TEST_F(NewerBook, SaysOnEveryAnswerHowMuchItLeavesOutAndSinceWhen) {
     };
     expect_said(book->cellar({})->book);
     expect_said(book->show("Amber", {})->book);
-    expect_said(book->entries("", 10)->book);
+    expect_said(book->entries({.most = 10})->book);
     expect_said(book->trace_back("Amber", {})->book);
     expect_said(book->trace_forward("Brew", {})->book);
     expect_said(book->findings()->book);

@@ -172,7 +172,7 @@ TEST_F(AnOldSolera, IsNarrowedByALaterFindThatSupersedes) {
     ASSERT_TRUE(checked);
     EXPECT_TRUE(checked->ok());
     // The old words stay readable.
-    const auto entries = book->entries("", 100);
+    const auto entries = book->entries({.most = 100});
     int superseded = 0;
     for (const auto& entry : entries->entries) superseded += entry.live ? 0 : 1;
     EXPECT_GT(superseded, 0);
@@ -289,7 +289,7 @@ TEST_F(ARunningSolera, GoesOnAsTheSameMovesBookedWouldGoOn) {
     EXPECT_NEAR(view->old_way.interval_years, 1.0, 0.003);
     ASSERT_EQ(view->new_way.turns.size(), 3U);
     EXPECT_EQ(book.held("Amber"), Volume::from_litres(60)) << "nothing is booked";
-    EXPECT_EQ(book->entries("", 1000)->entries.size(), 10U);
+    EXPECT_EQ(book->entries({.most = 1000})->entries.size(), 10U);
     // Booked for real, with the clock moved on.
     for (const ChangeTurn& turn : view->new_way.turns) {
         book.set_clock(turn.day + "T12:00:00.000Z");

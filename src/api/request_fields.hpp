@@ -1,0 +1,116 @@
+// The fields of requests that are no acts; named as the members of app/ages.hpp and app/book.hpp.
+#pragma once
+
+#include "api/fields.hpp"
+#include "app/book.hpp"
+
+namespace undercroft::api {
+
+inline void fields_of(Fields& a, app::FruitRequest& request) {
+    a.text("fruit", request.fruit, Need::must);
+    a.text("mass", request.mass, Need::must);
+    a.text("beer", request.beer);
+    a.text("volume", request.volume);
+    a.text("gravity", request.gravity);
+    a.text("alcohol", request.alcohol);
+    a.text("fruit_gravity", request.fruit_gravity);
+    a.text("pull", request.pull);
+    a.text("enzyme_dose", request.enzyme_dose);
+    a.text("nutrient_dose", request.nutrient_dose);
+    a.text("hold_up", request.hold_up);
+}
+
+inline void fields_of(Fields& a, app::GasRequest& request) {
+    a.text("beer", request.beer);
+    a.text("container", request.container);
+    a.text("gravity", request.gravity);
+    a.text("original_gravity", request.original_gravity);
+    a.text("alcohol", request.alcohol);
+    a.text("priming", request.priming);
+    a.text("fill", request.fill);
+    a.text("head_space", request.head_space);
+    a.text("store", request.store);
+    a.texts("cultures", request.cultures);
+    a.text("malic", request.malic);
+    a.text("citric", request.citric);
+    a.text("sorbitol", request.sorbitol);
+    a.text("fermentation_temperature", request.fermentation_temperature);
+    a.text("limit", request.limit);
+    a.text("altitude", request.altitude);
+    a.flag("purged", request.purged);
+    a.flag("given_away", request.given_away);
+    a.flag("stable", request.stable);
+}
+
+inline void fields_of(Fields& a, app::SoleraRequest& request) {
+    a.texts("vessels", request.vessels);
+    a.text("pull", request.pull);
+    a.text("every", request.every);
+    a.texts("first_pulls", request.first_pulls);
+    a.text("turns", request.turns);
+    a.text("new_beer_age", request.new_beer_age);
+    a.text("start_age", request.start_age);
+    a.text("evaporation", request.evaporation);
+    a.text("mixing", request.mixing);
+    a.text("drawn", request.drawn);
+    a.text("within", request.within);
+    a.texts("older_than", request.older_than);
+}
+
+// `keep` is no field: what is drafted is booked as a sitting, with its key.
+inline void fields_of(Fields& a, app::RememberRequest& request) {
+    a.text("vessel", request.vessel, Need::must);
+    a.text("founded", request.founded);
+    a.text("share", request.share);
+    a.text("every", request.every);
+    a.text("refill", request.refill);
+    a.text("original_gravity", request.original_gravity);
+    a.text("gravity", request.gravity);
+    a.text("alcohol", request.alcohol);
+    a.text("ibu", request.ibu);
+    a.text("colour", request.colour);
+    a.text("ph", request.ph);
+    a.text("ta", request.ta);
+    a.text("holds", request.holds);
+    a.text("last_refill", request.last_refill);
+    a.text("original", request.original);
+    a.text("known", request.known);
+    a.text("seen", request.seen);
+    a.text("when", request.when);
+    a.text("by", request.by);
+}
+
+inline void fields_of(Fields& a, app::DesignRequest& request) {
+    a.text("demand", request.demand, Need::must);
+    a.text("age", request.age);
+    a.texts("older", request.older);
+    a.texts("vessels", request.vessels);
+    a.text("ullage", request.ullage);
+    a.text("wait", request.wait);
+    a.text("new_beer_age", request.new_beer_age);
+    a.text("stages", request.stages);
+    a.text("every", request.every);
+    a.text("day_worth", request.day_worth);
+    a.text("show", request.show);
+}
+
+// Of the design that is drafted.
+inline void draft_fields_of(Fields& a, app::DesignRequest& request) {
+    a.text("draft", request.draft, Need::must);
+    a.text("name", request.name);
+    a.text("original_gravity", request.original_gravity);
+    a.text("gravity", request.gravity);
+    a.text("by", request.by);
+}
+
+inline void fields_of(Fields& a, app::ChangeRequest& request) {
+    a.text("vessel", request.vessel, Need::must);
+    a.text("share", request.share);
+    a.text("every", request.every);
+    a.texts("add_stages", request.add_stages);
+    a.text("usual_share", request.usual_share);
+    a.text("usual_every", request.usual_every);
+    a.text("turns", request.turns);
+}
+
+}  // namespace undercroft::api
