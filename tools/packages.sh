@@ -7,17 +7,18 @@ k_build_packages=(
   g++ cmake ninja-build ccache pkg-config
   libsqlite3-dev nlohmann-json3-dev libfmt-dev libsodium-dev libexpected-dev
   libhowardhinnant-date-dev
-  tzdata)
+  tzdata
+  nodejs npm ca-certificates)  # these build the page
 
 # To test it as well.
 k_check_packages=(
   "${k_build_packages[@]}"
   libgtest-dev librapidcheck-dev libbenchmark-dev clang-format-14 sqlite3 python3-scipy
-  nodejs npm ca-certificates)
+  chromium)
 
 # A package also counts as there when its program is: node and npm often come from elsewhere.
 declare -A k_program_of=([g++]=g++ [cmake]=cmake [ninja-build]=ninja [ccache]=ccache [pkg-config]=pkg-config
-  [clang-format-14]=clang-format-14 [nodejs]=node [npm]=npm)
+  [clang-format-14]=clang-format-14 [nodejs]=node [npm]=npm [chromium]=chromium)
 
 # missing_packages NAME... prints those that are not there, on one line.
 missing_packages() {

@@ -73,7 +73,8 @@ const LayerTable& layers() {
         {"render", {"app"}},
         {"store", {"ledger"}},
         {"cli", {"app", "render"}},
-        {"main", {"cli", "store"}},
+        {"web_assets", {}},
+        {"main", {"cli", "store", "web_assets"}},
     };
     return k_layers;
 }
