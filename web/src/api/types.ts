@@ -1,4 +1,5 @@
 // The shapes of the API's answers, named as in docs/cli.md, section JSON.
+import type { GasAnswer, LabelAnswer } from './answers';
 
 export interface Amount {
   value: string; // exact digits
@@ -223,9 +224,12 @@ export interface SittingAnswer {
   moved: Change[];
   findings_opened: Finding[];
   findings_closed: Finding[];
+  gas_checks: GasAnswer[];
+  labels: LabelAnswer[];
   cautions: Caution[];
   remarks: string[];
   touched?: Touched[];
+  objection?: FaultBody | null; // of a what-if: why it would not be booked as it is
 }
 
 export interface River {
