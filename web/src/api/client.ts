@@ -22,12 +22,13 @@ export class Fault extends Error {
 
 export class NoConnection extends Error {}
 
-export type Query = Record<string, string | number | undefined>;
+export type Query = Record<string, string | number | string[] | undefined>;
 
 export function address(path: string, cellar: WhichCellar, query: Query = {}): string {
   const search = new URLSearchParams();
   for (const [name, value] of Object.entries(query)) {
-    if (value !== undefined && value !== '') search.set(name, String(value));
+    if (Array.isArray(value)) for (const one of value) search.append(name, one);
+    else if (value !== undefined && value !== '') search.set(name, String(value));
   }
   if (cellar === 'demo') search.set('cellar', 'demo');
   const words = search.toString();
@@ -57,6 +58,11 @@ export class Client {
       { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(body) },
       signal,
     );
+  }
+
+  // A file as it is, with the type the program wants it in.
+  postFile<T>(path: string, cellar: WhichCellar, text: string, type: string, query: Query = {}): Promise<T> {
+    return this.#send<T>(address(path, cellar, query), cellar, { method: 'POST', headers: { 'Content-Type': type }, body: text });
   }
 
   // Long work: tells how far it is, and ends when the signal is given.

@@ -3,7 +3,7 @@
 // Holds: what is drawn in a column is as high as what flows through it; bands leave and arrive in the order of what they join, so
 // bands of one node never cross at that node. A node met again further back (dregs that went back into a solera) keeps its first
 // column; the band back to it is drawn from right to left.
-import type { FlowLink, FlowNode } from '../api/answers';
+import type { FlowLink, FlowNode, TraceAnswer } from '../api/answers';
 
 export interface FlowBox {
   id: string;
@@ -246,4 +246,21 @@ export function inLines(name: string, letters: number): string[] {
     else lines.push(word);
   }
   return lines;
+}
+
+// A trace forward has no flow of its own: from the one thing asked about to everything it is in, or left by.
+export function flowOfTrace(trace: TraceAnswer): { nodes: FlowNode[]; links: FlowLink[] } {
+  const whole = trace.sources.reduce((sum, s) => sum + Number(s.volume.value), 0);
+  if (whole <= 0) return { nodes: [], links: [] };
+  const start: FlowNode = { id: 'start', what: 'lot', name: trace.subject, number: null, mean_age_years: null, flagged: false, why: '' };
+  const nodes = trace.sources.map((s, i) => ({
+    id: `to${i}`,
+    what: s.what === 'gone' ? 'out' : s.what,
+    name: s.name,
+    number: null,
+    mean_age_years: null,
+    flagged: false,
+    why: s.detail,
+  }));
+  return { nodes: [start, ...nodes], links: trace.sources.map((s, i) => ({ from: 'start', to: `to${i}`, volume: s.volume })) };
 }
