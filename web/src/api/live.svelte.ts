@@ -61,7 +61,7 @@ class Live {
 
   // Today in the cellar, as the program says it.
   get today(): string {
-    return this.here?.now.slice(0, 10) ?? isoDay(Date.now());
+    return this.here?.today ?? isoDay(Date.now());
   }
 
   #connected(connected: boolean) {

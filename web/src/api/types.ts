@@ -21,7 +21,8 @@ export interface BookAnswer {
   book: BookState;
   gallons: string;
   version: string;
-  now: string;
+  now: string; // an instant
+  today: string; // the day it is in the cellar's zone
   empty: boolean;
 }
 
@@ -232,19 +233,23 @@ export interface SittingAnswer {
   objection?: FaultBody | null; // of a what-if: why it would not be booked as it is
 }
 
+export interface RiverLot {
+  serial: number; // its order in this holding
+  number: number;
+  name: string;
+  kind: string;
+  brewed_from: string | null;
+  brewed_to: string | null;
+  assumed: boolean;
+}
+
+// What a holding was made of, one before and one after each change.
 export interface River {
   book: BookState;
-  lots: {
-    number: number;
-    name: string;
-    kind: string;
-    brewed_from: string;
-    brewed_to: string;
-    assumed: boolean;
-    serial: number;
-  }[];
-  steps: { time: string; day: string; volume: Amount; parts: { lot: number; volume: Amount }[] }[];
-  turns: { number: number; day: string; pulled: Amount; refilled: Amount }[];
+  on: string;
+  lots: RiverLot[];
+  steps: { time: string; day: string; volume: Amount; parts: { serial: number; volume: Amount }[] }[];
+  turns: { number: number; day: string | null; refilled_day: string | null; pulled: Amount; refilled: Amount }[];
   usual_pull: Amount | null;
   usual_interval_days: number | null;
 }
@@ -252,7 +257,49 @@ export interface River {
 export interface ReadingSeries {
   quantity: string;
   unit: string;
+  decimals: number;
   points: { time: string; day: string; value: number; sd: number; instrument: string; number: number }[];
+}
+
+export interface ReadingsAnswer {
+  book: BookState;
+  on: string;
+  series: ReadingSeries[];
+}
+
+// What can be chosen in a form.
+export interface Tables {
+  fruits: { id: string; name: string; form: string }[];
+  cultures: {
+    id: string;
+    name: string;
+    killer: string;
+    diastatic: string;
+    may_enter_sour_solera: string | boolean;
+    may_enter_clean_solera: string | boolean;
+  }[];
+  containers: {
+    id: string;
+    name: string;
+    material: string;
+    volume_ml: number;
+    head_space_percent: number;
+    pressure_container: string | boolean;
+    working_limit_bar: number | null;
+    caution: string;
+  }[];
+  flavourings: {
+    id: string;
+    name: string;
+    form: string;
+    dose_unit: string;
+    dose_low: number;
+    dose_middle: number;
+    dose_high: number;
+    hazard: string;
+  }[];
+  allergens: { id: string; name: string }[];
+  words: Record<string, string[]>;
 }
 
 export interface FaultBody {

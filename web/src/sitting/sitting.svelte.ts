@@ -21,9 +21,12 @@ class Sitting {
   // The book moved on between preview and booking: what it would do now.
   stale: { fault: Fault; seen: SittingAnswer | null; now: SittingAnswer | null } | null = $state.raw(null);
   booked: SittingAnswer | null = $state.raw(null);
+  // The form that was opened last: its first field takes the focus.
+  newest = $state(0);
   previewing = $state(false);
   booking = $state(false);
   #timer = 0;
+  #changed = false; // since the preview on screen
   #asked = new AbortController();
 
   start() {
@@ -41,13 +44,14 @@ class Sitting {
     return this.drafts[router.cellar];
   }
 
-  // Begins an act. One of the same word about the same thing is there already: that one is gone on with.
-  add(act: Act) {
+  // Begins an act. One of the same word about the same thing is there already: that one is gone on with, unless `another`.
+  add(act: Act, another = false) {
     this.booked = null;
-    const same = this.draft.acts.some((held) => held.act.act === act.act && held.act.reason === act.reason && about(held.act) === about(act));
+    const same = !another && this.draft.acts.some((held) => held.act.act === act.act && held.act.reason === act.reason && about(held.act) === about(act));
     if (!same) {
       const id = Math.max(0, ...this.draft.acts.map((held) => held.id)) + 1;
       this.draft.acts.push({ id, act });
+      this.newest = id;
     }
     this.changed();
   }
@@ -70,12 +74,15 @@ class Sitting {
     this.stale = null;
     this.draft.unsent = null;
     this.#keep(router.cellar);
+    this.#changed = true;
     window.clearTimeout(this.#timer);
     this.#timer = window.setTimeout(() => void this.look(), k_preview_after_ms);
   }
 
   async look() {
+    window.clearTimeout(this.#timer);
     this.#asked.abort();
+    this.#changed = false;
     const body = sittingBody(this.draft);
     if (body.acts.length === 0) {
       this.preview = null;
@@ -100,6 +107,11 @@ class Sitting {
   async book(): Promise<boolean> {
     const cellar = router.cellar;
     const draft = this.drafts[cellar];
+    if (!draft.unsent && (this.#changed || this.previewing || !this.preview)) {
+      // What is booked is what was shown.
+      await this.look();
+      if (this.fault) return false;
+    }
     const seen = this.preview;
     const body =
       draft.unsent ??
