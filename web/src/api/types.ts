@@ -1,5 +1,5 @@
 // The shapes of the API's answers, named as in docs/cli.md, section JSON.
-import type { GasAnswer, LabelAnswer } from './answers';
+import type { GasAnswer, LabelAnswer, TablesAnswer } from './answers';
 
 export interface Amount {
   value: string; // exact digits
@@ -268,39 +268,7 @@ export interface ReadingsAnswer {
 }
 
 // What can be chosen in a form.
-export interface Tables {
-  fruits: { id: string; name: string; form: string }[];
-  cultures: {
-    id: string;
-    name: string;
-    killer: string;
-    diastatic: string;
-    may_enter_sour_solera: string | boolean;
-    may_enter_clean_solera: string | boolean;
-  }[];
-  containers: {
-    id: string;
-    name: string;
-    material: string;
-    volume_ml: number;
-    head_space_percent: number;
-    pressure_container: string | boolean;
-    working_limit_bar: number | null;
-    caution: string;
-  }[];
-  flavourings: {
-    id: string;
-    name: string;
-    form: string;
-    dose_unit: string;
-    dose_low: number;
-    dose_middle: number;
-    dose_high: number;
-    hazard: string;
-  }[];
-  allergens: { id: string; name: string }[];
-  words: Record<string, string[]>;
-}
+export type Tables = TablesAnswer;
 
 export interface FaultBody {
   kind: 'bad_input' | 'not_found' | 'impossible' | 'stale' | 'outside_model' | 'read_only' | 'storage' | string;

@@ -24,6 +24,11 @@ const k_begin: Record<string, (subject: string) => Act> = {
   remind: (subject) => ({ act: 'interval', subject, what: 'reading', every: '' }),
   vessel: () => ({ act: 'vessel', name: '', capacity: '', role: 'finishing' }),
   retire: (vessel) => ({ act: 'retire', vessel }),
+  package: (from) => ({ act: 'package', from, container: '', count: 'all' }),
+  take: (run) => ({ act: 'take', run, count: '1', cause: 'opened' }),
+  label: (run) => ({ act: 'label', run }),
+  acknowledge: (run) => ({ act: 'acknowledge', run, words: '' }),
+  void: (entry) => ({ act: 'void', entry, reason: '' }),
 };
 
 export function beginAct(word: string, number: number | null): Act | null {
