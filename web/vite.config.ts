@@ -2,7 +2,6 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
-import { svelteTesting } from '@testing-library/svelte/vite';
 import { defineConfig } from 'vitest/config';
 
 // In development the API comes from a server that is already running: `undercroft serve --book FILE --port 18100`.
@@ -31,7 +30,7 @@ function compressed() {
 }
 
 export default defineConfig({
-  plugins: [svelte(), svelteTesting(), compressed()],
+  plugins: [svelte(), compressed()],
   build: {
     outDir: process.env.UNDERCROFT_WEB_DIST ?? '../build/web-dist',
     emptyOutDir: true,
@@ -46,5 +45,5 @@ export default defineConfig({
     port: Number(process.env.UNDERCROFT_WEB_PORT ?? 18150),
     proxy: { '/api': { target: k_server, changeOrigin: true, headers: { origin: k_server } } },
   },
-  test: { environment: 'jsdom', include: ['src/**/*.test.ts'] },
+  test: { environment: 'node', include: ['src/**/*.test.ts'] },
 });

@@ -94,6 +94,9 @@ export function strataLayout(shape: Shape, scale: number, fill: number, parts: P
 
 export function stratumName(stratum: Stratum): string {
   if (stratum.parts.length === 1) return stratum.parts[0]?.name ?? '';
+  const most = [...stratum.parts].sort((a, b) => b.share - a.share)[0];
+  // One lot with traces of others goes by its own name.
+  if (most && most.share > 0.8 * stratum.share) return `${most.name} and ${stratum.parts.length - 1} more`;
   return `${stratum.parts.length} ${stratum.beer ? 'lots' : 'other sources'}`;
 }
 

@@ -50,6 +50,30 @@ export function hasSomething(act: Act): boolean {
   return !fields || fields.some((name) => act[name] !== undefined && act[name] !== '');
 }
 
+// What an act cannot be without; said before the program is asked. Empty: nothing is missing.
+export function stillOpen(act: Act): string {
+  const to = act.to as { vessel?: string; volume?: string }[] | undefined;
+  const wants: [boolean, string][] = [
+    ['lot', 'add', 'lift', 'pitch', 'loss', 'clean', 'retire'].includes(act.act) ? [!act.vessel, 'which vessel'] : [false, ''],
+    act.act === 'reading' || act.act === 'tasting' || act.act === 'interval' ? [!act.subject, 'which vessel'] : [false, ''],
+    act.act === 'move' ? [!act.from, 'out of which vessel'] : [false, ''],
+    act.act === 'move' ? [!!to?.some((t) => !t.vessel), 'into which vessel'] : [false, ''],
+    act.act === 'move' ? [!!to?.some((t) => !t.volume) && !act.to_full, 'how much'] : [false, ''],
+    act.act === 'lot' ? [!act.volume && !act.to_full, 'how much'] : [false, ''],
+    act.act === 'lot' ? [!act.name, 'the name of the brew'] : [false, ''],
+    act.act === 'add' ? [!act.item, 'what goes in'] : [false, ''],
+    act.act === 'add' ? [!act.amount, 'how much'] : [false, ''],
+    act.act === 'lift' ? [!act.item, 'what comes out'] : [false, ''],
+    act.act === 'pitch' ? [!act.kind, 'which culture'] : [false, ''],
+    act.act === 'loss' ? [!act.volume, 'how much'] : [false, ''],
+    act.act === 'loss' ? [!act.cause, 'what became of it'] : [false, ''],
+    act.act === 'vessel' ? [!act.name, 'its name'] : [false, ''],
+    act.act === 'vessel' ? [!act.capacity, 'what it holds'] : [false, ''],
+    act.act === 'interval' ? [!act.every, 'how often'] : [false, ''],
+  ];
+  return wants.find(([open]) => open)?.[1] ?? '';
+}
+
 // Reads a kept draft; null when it is none.
 export function readDraft(text: string | null): Draft | null {
   if (!text) return null;

@@ -4,7 +4,7 @@ import { live } from '../api/live.svelte';
 import type { Act, SittingAnswer } from '../api/types';
 import { router } from '../route/router.svelte';
 import { settings } from '../settings/settings.svelte';
-import { emptyDraft, readDraft, sittingBody, type Draft } from './draft';
+import { emptyDraft, readDraft, sittingBody, stillOpen, type Draft } from './draft';
 import { sittingKey } from './key';
 
 const k_preview_after_ms = 250;
@@ -84,7 +84,7 @@ class Sitting {
     this.#asked.abort();
     this.#changed = false;
     const body = sittingBody(this.draft);
-    if (body.acts.length === 0) {
+    if (body.acts.length === 0 || body.acts.some((act) => stillOpen(act))) {
       this.preview = null;
       this.fault = null;
       return;
@@ -110,7 +110,7 @@ class Sitting {
     if (!draft.unsent && (this.#changed || this.previewing || !this.preview)) {
       // What is booked is what was shown.
       await this.look();
-      if (this.fault) return false;
+      if (this.fault || !this.preview) return false;
     }
     const seen = this.preview;
     const body =
