@@ -1,5 +1,5 @@
 // Shapes of the answers about sums, gas, fruit, traces and whole books, named as in docs/cli.md, section JSON.
-import type { Act, Age, Amount, BookState, Caution, Entry, Finding, SittingAnswer } from './types';
+import type { Act, Age, Amount, BookState, Caution, Entry, Finding } from './types';
 
 // One row of a sum.
 export interface Term {
@@ -163,51 +163,6 @@ export interface SoleraAnswer {
   carried_over: Term[];
 }
 
-export interface Design {
-  stages: number;
-  abreast: number;
-  vessel: Amount;
-  ullage: Amount;
-  price_each: number;
-  interval_years: number;
-  share: number;
-  pull: Amount;
-  yearly_litres: number;
-  age_at_wait: number;
-  older_at_wait: number[];
-  young_share: number;
-  settled_years: number;
-  turns_to_settle: number | null;
-  fit: number;
-  reached: boolean;
-  hands_on_days: number;
-  price: number;
-  burden: number;
-  turns: { turn: number; years: number; pulled: Amount; mean_years: number; sd_years: number }[];
-}
-
-export interface DesignStart {
-  start: string;
-  start_years: number;
-  first_pulls: Amount[];
-  turn_reached: number | null;
-  years_reached: number | null;
-  litres_before: number;
-  mean_at_wait: number;
-}
-
-export interface DesignAnswer {
-  convention: string;
-  reached: boolean;
-  answer: string;
-  wait_years: number;
-  designs: Design[];
-  chosen: number;
-  starts: DesignStart[];
-  cautions: Caution[];
-  sitting: SittingAnswer | null;
-}
-
 export interface ChangeSide {
   stages: string[];
   share: number;
@@ -245,13 +200,6 @@ export interface AgeAnswer {
   after_refill: { day: string; age: Age } | null;
   packaged: string | null;
   years_in_container: number | null;
-}
-
-export interface RememberAnswer {
-  vessel: string;
-  terms: Term[];
-  lots: { name: string; volume: Amount; share: number; brewed_from: string; brewed_to: string; was: string }[];
-  sitting: SittingAnswer;
 }
 
 export interface SheetAnswer {
