@@ -9,7 +9,7 @@ describe('a turn as acts', () => {
     const plan = emptyPlan();
     expect(tasteActs(plan, '#1', units, 'Ines')).toEqual([]);
     expect(pullActs(plan, '#1', 10, units)).toEqual([]);
-    expect(finishActs(plan, '')).toEqual([]);
+    expect(finishActs(plan, '', units)).toEqual([]);
     expect(packageActs(plan, 'AMB-4', units)).toEqual([]);
   });
   test('a reading and a tasting of one sample cost it once', () => {
@@ -32,10 +32,10 @@ describe('a turn as acts', () => {
     expect(pullActs({ ...emptyPlan(), pull_litres: 8, refill_litres: 8 }, '#1', 3, units)).toEqual([]);
   });
   test('fruit goes onto the portion, or by itself where it ferments first', () => {
-    const plan = { ...emptyPlan(), into: '#4', finish: 'fruit' as const, fruit_mass: '4 kg' };
-    expect(finishActs(plan, 'plum')).toEqual([{ act: 'add', vessel: '#4', kind: 'fruit', item: 'plum', amount: '4 kg' }]);
-    expect(finishActs({ ...plan, fruit_way: 'pre_fermented' }, 'plum')).toEqual([]);
-    expect(finishActs({ ...plan, fruit_way: 'pre_fermented', fruit_vessel: '#7' }, 'plum')[0]).toMatchObject({ vessel: '#7' });
+    const plan = { ...emptyPlan(), into: '#4', finish: 'fruit' as const, fruit_mass: '4' };
+    expect(finishActs(plan, 'plum', units)).toEqual([{ act: 'add', vessel: '#4', kind: 'fruit', item: 'plum', amount: '4 kg' }]);
+    expect(finishActs({ ...plan, fruit_way: 'pre_fermented' }, 'plum', units)).toEqual([]);
+    expect(finishActs({ ...plan, fruit_way: 'pre_fermented', fruit_vessel: '#7' }, 'plum', units)[0]).toMatchObject({ vessel: '#7' });
   });
   test('a run and its label carry the same code', () => {
     const plan = { ...emptyPlan(), into: '#4', container: 'bottle_sparkling_750', limit: '8', store: '22' };

@@ -167,18 +167,18 @@ export function portionVessel(plan: Plan): string {
 }
 
 // `fruit` is the fruit's name as the program reads it.
-export function finishActs(plan: Plan, fruit: string): Act[] {
+export function finishActs(plan: Plan, fruit: string, units: TypedUnits): Act[] {
   const vessel = portionVessel(plan);
   if (!vessel) return [];
   switch (plan.finish) {
     case 'fruit': {
       if (!fruit || !plan.fruit_mass.trim()) return [];
       const into = plan.fruit_way === 'pre_fermented' ? plan.fruit_vessel : vessel;
-      return into ? [{ act: 'add', vessel: into, kind: 'fruit', item: fruit, amount: plan.fruit_mass.trim() }] : [];
+      return into ? [{ act: 'add', vessel: into, kind: 'fruit', item: fruit, amount: units.withUnit(plan.fruit_mass, 'kg') }] : [];
     }
     case 'flavour':
       return plan.flavour.trim() && plan.flavour_amount.trim()
-        ? [{ act: 'add', vessel, item: plan.flavour.trim(), amount: plan.flavour_amount.trim(), contained: plan.bag }]
+        ? [{ act: 'add', vessel, item: plan.flavour.trim(), amount: units.withUnit(plan.flavour_amount, 'g'), contained: plan.bag }]
         : [];
     case 'blend':
       return plan.blend_from && plan.blend_volume.trim()
