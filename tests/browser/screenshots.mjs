@@ -12,10 +12,12 @@ const only = process.argv[3] ?? '';
 mkdirSync(folder, { recursive: true });
 
 let server = null;
+let empty = null;
 let address = process.env.UNDERCROFT_ADDRESS;
 if (!address) {
-  const { serveDemo } = await import('./server.mjs');
+  const { serveDemo, serveEmpty } = await import('./server.mjs');
   server = await serveDemo();
+  empty = await serveEmpty();
   address = server.address;
 }
 const browser = await startBrowser();
@@ -27,7 +29,7 @@ try {
         const page = await context.newPage();
         page.on('console', (m) => m.type() === 'error' && console.log(`${room.name}: ${m.text()}`));
         page.on('pageerror', (e) => console.log(`${room.name}: ${e.message}`));
-        await page.goto(`${address}${room.path}`);
+        await page.goto(`${room.empty ? (empty?.address ?? address) : address}${room.path}`);
         await page.waitForLoadState('networkidle', { timeout: 15000 }).catch(() => {});
         if (room.prepare) await room.prepare(page);
         await page.screenshot({ path: join(folder, `${room.name}-${size}-${colorScheme}.png`), fullPage: room.whole !== false });
@@ -39,5 +41,6 @@ try {
 } finally {
   await browser.close();
   await server?.stop();
+  await empty?.stop();
 }
 console.log(`in ${folder}`);

@@ -93,7 +93,7 @@ export function storeysOf(bays: Bay[], width: number): Storey[] {
 export function bayScale(bay: Bay, width: number): number {
   const inner = width - 2 * k_pier_px;
   // Alone in its bay a vessel leaves the right part to its caption.
-  const alone = bay.standing.length === 1 ? Math.max(60, inner * 0.44) / (2 * (bay.standing[0]?.shape.half_max ?? 1)) : Infinity;
+  const alone = bay.standing.length === 1 ? Math.max(60, inner * 0.4) / (2 * (bay.standing[0]?.shape.half_max ?? 1)) : Infinity;
   return Math.min(34, alone, Math.max(16, inner / bay.width));
 }
 
