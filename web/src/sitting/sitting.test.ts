@@ -52,7 +52,7 @@ describe('what a draft sends', () => {
   });
 
   it('is read back from the device, and what is no draft is none', () => {
-    const kept = { ...draft, acts: [{ id: 1, act: { act: 'note', words: 'cold' } }], unsent: { key: draft.key, acts: [{ act: 'note', words: 'cold' }] } };
+    const kept = { ...draft, book: 'Kiln Lane', acts: [{ id: 1, act: { act: 'note', words: 'cold' } }], unsent: { key: draft.key, acts: [{ act: 'note', words: 'cold' }] } };
     expect(readDraft(JSON.stringify(kept))).toEqual(kept);
     expect(readDraft(null)).toBeNull();
     expect(readDraft('{')).toBeNull();
