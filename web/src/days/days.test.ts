@@ -25,7 +25,7 @@ describe('days', () => {
   it('stand under an axis as year, month or day', () => {
     const ticks = ['2026-01-01', '2026-04-01', '2026-04-12'].map((d) => showTick(new Date(`${d}T00:00:00Z`), 'en-GB'));
     expect(ticks).toEqual(['2026', 'Apr', '12 Apr']);
-    expect(showTick(new Date('2026-03-01T00:00:00Z'), 'de')).toBe('März');
+    expect(showTick(new Date('2026-03-01T00:00:00Z'), 'de')).toMatch(/^Mär/);
   });
 
   it('say how long ago', () => {
