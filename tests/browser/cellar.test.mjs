@@ -256,6 +256,9 @@ test('a pull by keyboard alone', { timeout: 120_000 }, () =>
     const ring = await page.evaluate(() => getComputedStyle(document.activeElement.parentElement).outlineStyle);
     assert.equal(ring, 'solid', 'focus is seen');
     await page.keyboard.press('Enter');
+    assert.equal(await page.getByRole('heading', { name: /^Booked/ }).count(), 0, 'Enter in a field books nothing');
+    await tabTo(/^Book pull of 9 L$/);
+    await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: /^Booked/ }).waitFor();
     assertClean(page);
     await page.context().close();

@@ -11,7 +11,9 @@ const k_moved_on = 'undercroft.moved-on'; // local storage: tells other tabs
 class Live {
   connected = $state(true);
   lost_at: number | null = $state(null);
-  sequence: Record<WhichCellar, number> = $state({ own: -1, demo: -1 });
+  sequence: Record<WhichCellar, number> = { own: -1, demo: -1 };
+  // How often each book was seen to move on: what is on screen depends on it.
+  moves: Record<WhichCellar, number> = $state({ own: 0, demo: 0 });
   book: Record<WhichCellar, BookAnswer | null> = $state({ own: null, demo: null });
   fault: unknown = $state(null);
   #back: (() => void)[] = [];
@@ -21,6 +23,7 @@ class Live {
     client.onHeard(({ sequence, connected, cellar }) => {
       this.#connected(connected);
       if (sequence !== undefined && sequence !== this.sequence[cellar]) {
+        if (this.sequence[cellar] >= 0) this.moves[cellar]++;
         this.sequence[cellar] = sequence;
         localStorage.setItem(k_moved_on, `${cellar} ${sequence}`);
       }
@@ -88,7 +91,7 @@ export class Asked<T> {
     $effect(() => {
       const wanted = what();
       const cellar = router.cellar;
-      void live.sequence[cellar];
+      void live.moves[cellar];
       void this.#again;
       if (!wanted) {
         this.value = null;

@@ -207,7 +207,9 @@ export interface Change {
 
 // What a keeper saw before booking, so that a book that moved on can be told from one that did not.
 export interface Touched {
-  number: number;
+  number: number; // 0: made by this very sitting, then `name` tells
+  name: string;
+  held: boolean;
   volume: Amount;
   cultures: { name: string; certainty: string }[];
 }
@@ -230,7 +232,7 @@ export interface SittingAnswer {
   cautions: Caution[];
   remarks: string[];
   touched?: Touched[];
-  objection?: FaultBody | null; // of a what-if: why it would not be booked as it is
+  objection?: FaultBody | null; // what it would be refused with if booked as it is
 }
 
 export interface RiverLot {

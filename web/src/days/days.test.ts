@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { addDays, brewDay, dayMs, daysBetween, showAgo, showDay, showMonth } from './days';
+import { addDays, brewDay, dayMs, daysBetween, showAgo, showDay, showMonth, showTick } from './days';
 
 describe('days', () => {
   it('are read as ISO days and refused when there is no such day', () => {
@@ -20,6 +20,12 @@ describe('days', () => {
     expect(showDay('2026-10-17', '2026-11-02', 'en-US')).toBe('Oct 17');
     expect(showDay('some time', '2026-11-02', 'en-GB')).toBe('some time');
     expect(showMonth('2026-01-24', 'en-GB')).toBe('Jan 2026');
+  });
+
+  it('stand under an axis as year, month or day', () => {
+    const ticks = ['2026-01-01', '2026-04-01', '2026-04-12'].map((d) => showTick(new Date(`${d}T00:00:00Z`), 'en-GB'));
+    expect(ticks).toEqual(['2026', 'Apr', '12 Apr']);
+    expect(showTick(new Date('2026-03-01T00:00:00Z'), 'de')).toMatch(/^Mär/);
   });
 
   it('say how long ago', () => {

@@ -42,6 +42,13 @@ export function showMonth(day: string, locale?: string): string {
   return new Intl.DateTimeFormat(locale, { month: 'short', year: 'numeric', timeZone: 'UTC' }).format(ms);
 }
 
+// Under an axis: the year where one begins, else the month, else the day.
+export function showTick(when: Date, locale?: string): string {
+  if (when.getUTCDate() > 1) return showDay(isoDay(+when), isoDay(+when), locale);
+  if (when.getUTCMonth() > 0) return new Intl.DateTimeFormat(locale, { month: 'short', timeZone: 'UTC' }).format(when);
+  return String(when.getUTCFullYear());
+}
+
 // "today", "9 days ago", "in 3 days".
 export function showAgo(days_ago: number): string {
   if (days_ago === 0) return 'today';

@@ -87,8 +87,17 @@ export function actSubject(act: Act): string {
   return String(act.vessel ?? act.subject ?? act.from ?? act.run ?? act.entry ?? '');
 }
 
+const k_prepositions: Record<string, string> = {
+  add: 'into',
+  pitch: 'into',
+  lift: 'out of',
+  loss: 'out of',
+  note: 'about',
+  package: 'from',
+  interval: 'about',
+};
+
 export function actPreposition(act: Act): string {
   if (act.act === 'move') return act.reason === 'pull' || act.reason === 'rack' ? 'from' : 'into';
-  if (act.act === 'package') return 'from';
-  return ['tasting', 'reading', 'lot', 'clean', 'correct', 'void', 'retire', 'package', 'take'].includes(act.act) ? 'of' : 'in';
+  return k_prepositions[act.act] ?? 'of';
 }

@@ -8,6 +8,7 @@ export interface DraftAct {
 
 export interface Draft {
   key: string;
+  book: string; // its name: a draft of one book is not booked in another; empty: not begun
   when: string; // as typed; empty: now
   by: string;
   acts: DraftAct[];
@@ -15,7 +16,7 @@ export interface Draft {
 }
 
 export function emptyDraft(key: string, by: string): Draft {
-  return { key, when: '', by, acts: [], unsent: null };
+  return { key, book: '', when: '', by, acts: [], unsent: null };
 }
 
 // What a draft sends: empty fields are left out, and forms that nothing was typed into yet.
@@ -82,6 +83,7 @@ export function readDraft(text: string | null): Draft | null {
     if (typeof held.key !== 'string' || !Array.isArray(held.acts)) return null;
     return {
       key: held.key,
+      book: held.book ?? '',
       when: held.when ?? '',
       by: held.by ?? '',
       acts: held.acts.filter((a): a is DraftAct => typeof a?.id === 'number' && typeof a?.act?.act === 'string'),

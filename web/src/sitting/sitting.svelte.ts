@@ -36,12 +36,19 @@ class Sitting {
     });
     // What was sent and not answered is sent again under the same key: it is booked once, whichever of the two arrived.
     live.onBack(() => {
-      if (this.draft.unsent && !this.booking) void this.book();
+      if (this.draft.unsent && !this.booking) void this.#sendAgain();
     });
   }
 
   get draft(): Draft {
     return this.drafts[router.cellar];
+  }
+
+  // Where the draft was begun, when that is not the book that is open now.
+  get elsewhere(): string {
+    const begun = this.draft.book;
+    const open = live.here?.book.name;
+    return begun && open && begun !== open ? begun : '';
   }
 
   // Begins an act. One of the same word about the same thing is there already: that one is gone on with, unless `another`.
@@ -51,6 +58,7 @@ class Sitting {
     if (!same) {
       const id = Math.max(0, ...this.draft.acts.map((held) => held.id)) + 1;
       this.draft.acts.push({ id, act });
+      if (!this.draft.book) this.draft.book = live.here?.book.name ?? '';
       this.newest = id;
     }
     this.changed();
@@ -107,10 +115,13 @@ class Sitting {
   async book(): Promise<boolean> {
     const cellar = router.cellar;
     const draft = this.drafts[cellar];
+    if (this.elsewhere) return false;
     if (!draft.unsent && (this.#changed || this.previewing || !this.preview)) {
-      // What is booked is what was shown.
+      // Typed since it was last shown: booked only when it brings nothing that must be seen first.
+      const shown = new Set(this.preview?.cautions.map((c) => c.id));
       await this.look();
-      if (this.fault || !this.preview) return false;
+      const now = this.preview as SittingAnswer | null;
+      if (this.fault || !now || now.objection || now.cautions.some((c) => !shown.has(c.id))) return false;
     }
     const seen = this.preview;
     const body =
@@ -149,6 +160,11 @@ class Sitting {
     this.stale = null;
   }
 
+  async #sendAgain() {
+    await live.look(); // which book answers now?
+    if (this.draft.unsent && !this.elsewhere) await this.book();
+  }
+
   #read(cellar: WhichCellar) {
     let text: string | null = null;
     try {
@@ -156,7 +172,12 @@ class Sitting {
     } catch {
       return; // a browser that keeps nothing
     }
+    const had = this.drafts[cellar].acts.length > 0;
     this.drafts[cellar] = readDraft(text) ?? fresh();
+    if (had && cellar === router.cellar) {
+      this.preview = null;
+      this.fault = null;
+    }
   }
 
   #set(cellar: WhichCellar, draft: Draft) {

@@ -37,7 +37,7 @@ describe('what a draft sends', () => {
   });
 
   it('says when, who, and what was seen', () => {
-    const expected = { sequence: 432, touched: [{ number: 1, volume: { value: '55.8', unit: 'L' }, cultures: [] }] };
+    const expected = { sequence: 432, touched: [{ number: 1, name: 'The Amber', held: true, volume: { value: '55.8', unit: 'L' }, cultures: [] }] };
     const body = sittingBody({ ...draft, when: ' yesterday ', by: 'Ines', acts: [] }, expected);
     expect(body).toMatchObject({ when: 'yesterday', by: 'Ines', expected });
   });
@@ -52,7 +52,7 @@ describe('what a draft sends', () => {
   });
 
   it('is read back from the device, and what is no draft is none', () => {
-    const kept = { ...draft, acts: [{ id: 1, act: { act: 'note', words: 'cold' } }], unsent: { key: draft.key, acts: [{ act: 'note', words: 'cold' }] } };
+    const kept = { ...draft, book: 'Kiln Lane', acts: [{ id: 1, act: { act: 'note', words: 'cold' } }], unsent: { key: draft.key, acts: [{ act: 'note', words: 'cold' }] } };
     expect(readDraft(JSON.stringify(kept))).toEqual(kept);
     expect(readDraft(null)).toBeNull();
     expect(readDraft('{')).toBeNull();
