@@ -1,6 +1,7 @@
 // What was said and is no longer true, what rides on gear, and what is to be forgotten.
 #include <utility>
 
+#include "app/bodies.hpp"
 #include "app/book_look.hpp"
 #include "app/findings.hpp"
 #include "app/forget.hpp"
