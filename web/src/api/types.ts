@@ -207,7 +207,9 @@ export interface Change {
 
 // What a keeper saw before booking, so that a book that moved on can be told from one that did not.
 export interface Touched {
-  number: number;
+  number: number; // 0: made by this very sitting, then `name` tells
+  name: string;
+  held: boolean;
   volume: Amount;
   cultures: { name: string; certainty: string }[];
 }
