@@ -232,7 +232,7 @@ export interface SittingAnswer {
   cautions: Caution[];
   remarks: string[];
   touched?: Touched[];
-  objection?: FaultBody | null; // what it would be refused with if booked as it is
+  objection?: FaultBody | null; // of a what-if: why it would not be booked as it is
 }
 
 export interface RiverLot {
