@@ -37,7 +37,7 @@ describe('what a draft sends', () => {
   });
 
   it('says when, who, and what was seen', () => {
-    const expected = { sequence: 432, touched: [{ number: 1, name: 'The Amber', held: true, volume: { value: '55.8', unit: 'L' }, cultures: [] }] };
+    const expected = { sequence: 432, touched: [{ number: 1, name: 'The Amber', held: { value: '55.8', unit: 'L' as const }, volume: { value: '55.8', unit: 'L' as const }, cultures: [] }] };
     const body = sittingBody({ ...draft, when: ' yesterday ', by: 'Ines', acts: [] }, expected);
     expect(body).toMatchObject({ when: 'yesterday', by: 'Ines', expected });
   });
