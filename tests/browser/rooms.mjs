@@ -30,7 +30,7 @@ export const k_rooms = [
   },
   { name: 'turn', path: '/turn' },
   { name: 'turn-taste', path: '/turn/1?step=taste' },
-  { name: 'turn-decide', path: '/turn/1?step=decide', prepare: (page) => page.getByText('Age of what is pulled').waitFor() },
+  { name: 'turn-decide', path: '/turn/1?step=decide', prepare: (page) => page.getByRole('heading', { name: 'Age of what is pulled' }).waitFor() },
   { name: 'turn-pull', path: '/turn/1', prepare: (page) => page.getByRole('columnheader', { name: 'after' }).waitFor() },
   {
     name: 'turn-finish',
@@ -38,7 +38,7 @@ export const k_rooms = [
     prepare: async (page) => {
       await page.getByRole('radio', { name: /^fruit/ }).check();
       await page.getByLabel('which fruit').selectOption('plum_fresh');
-      await page.getByLabel('how much of it').fill('4');
+      await page.getByLabel('how much of it').fill('0.5');
       await page.getByText('gas, were it closed too early').waitFor();
     },
   },
@@ -51,11 +51,11 @@ export const k_rooms = [
       await page.getByText('maker’s limit 12.0 bar').waitFor();
     },
   },
-  { name: 'bench-sums', path: '/bench/sums/ph', prepare: (page) => page.getByText('Taken as given').waitFor() },
+  { name: 'bench-sums', path: '/bench/sums/ph', prepare: (page) => page.getByRole('heading', { name: 'Taken as given' }).waitFor() },
   { name: 'bench-gas', path: '/bench/sums/gas', prepare: (page) => page.getByText('What would change it').waitFor() },
-  { name: 'bench-ages', path: '/bench/ages', prepare: (page) => page.getByText('Mean age of the pull').waitFor() },
+  { name: 'bench-ages', path: '/bench/ages', prepare: (page) => page.getByRole('heading', { name: 'Mean age of the pull' }).waitFor() },
   { name: 'bench-found', path: '/bench/found' },
-  { name: 'shelf', path: '/shelf', prepare: (page) => page.getByText('What would change it').first().waitFor() },
+  { name: 'shelf', path: '/shelf', prepare: (page) => page.getByText('gas: evidence is missing').first().waitFor() },
   { name: 'shelf-run', path: '/shelf/372', prepare: (page) => page.getByText('What would change it').waitFor() },
   { name: 'shelf-empty', path: '/shelf', empty: true },
   { name: 'take', path: '/sitting/take/372' },

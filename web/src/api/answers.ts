@@ -94,8 +94,11 @@ export interface FlowLink {
   volume: Amount;
 }
 
+// What came in is what is here and what went on, from the first day.
 export interface FlowAnswer {
   book: BookState;
+  number: number;
+  here: Amount;
   nodes: FlowNode[];
   links: FlowLink[];
 }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { FlowLink, FlowNode } from '../api/answers';
-import { columnsOf, flowLayout, inLines, type FlowFrame } from './flow';
+import { columnsOf, flowLayout, flowOfTrace, flowWithHere, inLines, type FlowFrame } from './flow';
 
 const frame: FlowFrame = { width: 600, height: 400, left: 100, right: 100, gap: 12, thickness: 8, most: 6 };
 
@@ -55,6 +55,21 @@ describe('the flow from lots to bottles', () => {
   });
   test('a link to something that is not there is passed over', () => {
     expect(flowLayout(nodes, [...links, link('old', 'nowhere', 3)], frame).bands).toHaveLength(5);
+  });
+  test('what is still in the vessel stands beside what left it, and no litre is lost', () => {
+    const amber = { ...node('amber', 'vessel', 2.4), number: 1 };
+    const told = { book: {} as never, number: 1, here: { value: '36', unit: 'L' }, nodes: nodes.map((n) => (n.id === 'amber' ? amber : n)), links };
+    const { boxes, bands } = flowLayout(flowWithHere(told).nodes, flowWithHere(told).links, frame);
+    expect(boxes.find((b) => b.id === 'here')?.column).toBe(2);
+    const sum = (of: 'from' | 'to') => bands.filter((b) => b[of].id === 'amber').reduce((s, b) => s + b.volume, 0);
+    expect(sum('from')).toBeCloseTo(sum('to'), 9);
+  });
+  test('a trace forward is a flow from the one to the many', () => {
+    const step = (what: string, name: string, value: string) => ({ what, name, detail: '', share: 0, volume: { value, unit: 'L' }, when: '', certainty: '' });
+    const trace = { subject: 'Bitter amber', sources: [step('vessel', 'The Amber', '8'), step('run', 'A-1', '3'), step('gone', 'opened', '1')] };
+    const flow = flowOfTrace(trace as never);
+    expect(flowLayout(flow.nodes, flow.links, frame).boxes.find((b) => b.id === 'start')?.volume).toBe(12);
+    expect(flowOfTrace({ subject: 'x', sources: [] } as never)).toEqual({ nodes: [], links: [] });
   });
   test('an empty flow is empty', () => {
     expect(flowLayout([], [], frame)).toEqual({ boxes: [], bands: [], columns: 1 });

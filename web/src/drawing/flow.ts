@@ -3,7 +3,7 @@
 // Holds: what is drawn in a column is as high as what flows through it; bands leave and arrive in the order of what they join, so
 // bands of one node never cross at that node. A node met again further back (dregs that went back into a solera) keeps its first
 // column; the band back to it is drawn from right to left.
-import type { FlowLink, FlowNode, TraceAnswer } from '../api/answers';
+import type { FlowAnswer, FlowLink, FlowNode, TraceAnswer } from '../api/answers';
 
 export interface FlowBox {
   id: string;
@@ -111,7 +111,7 @@ export function columnsOf(nodes: FlowNode[], links: { from: string; to: string }
     }
   }
   const last = Math.max(0, ...depth.values());
-  for (const n of nodes) if (n.what === 'run' || n.what === 'out') depth.set(n.id, Math.max(last, 1));
+  for (const n of nodes) if (n.what === 'run' || n.what === 'out' || n.what === 'here') depth.set(n.id, Math.max(last, 1));
   return depth;
 }
 
@@ -201,7 +201,7 @@ function place(boxes: FlowBox[], wires: Link[], frame: FlowFrame) {
 
 // Runs above what is still here, and what left the cellar below.
 function kindOrder(b: FlowBox): number {
-  return { run: 0, vessel: 1, out: 2 }[b.what] ?? 3;
+  return { run: 0, vessel: 1, out: 2, here: 3 }[b.what] ?? 3;
 }
 
 function bandsOf(boxes: FlowBox[], wires: Link[], thickness: number): FlowBand[] {
@@ -263,4 +263,13 @@ export function flowOfTrace(trace: TraceAnswer): { nodes: FlowNode[]; links: Flo
     why: s.detail,
   }));
   return { nodes: [start, ...nodes], links: trace.sources.map((s, i) => ({ from: 'start', to: `to${i}`, volume: s.volume })) };
+}
+
+// The flow through a holding, with what is still in it as a place of its own.
+export function flowWithHere(flow: FlowAnswer): { nodes: FlowNode[]; links: FlowLink[] } {
+  const holding = flow.nodes.find((n) => n.number === flow.number && n.what !== 'lot');
+  const here = Number(flow.here.value);
+  if (!holding || here <= 0 || !flow.links.some((l) => l.from === holding.id)) return { nodes: flow.nodes, links: flow.links };
+  const stays: FlowNode = { ...holding, id: 'here', what: 'here', name: `in ${holding.name} now`, flagged: false, why: '' };
+  return { nodes: [...flow.nodes, stays], links: [...flow.links, { from: holding.id, to: stays.id, volume: flow.here }] };
 }

@@ -44,6 +44,8 @@ const k_only_what: Record<string, string[]> = {
   reading: ['gravity', 'ph', 'ta', 'temperature', 'dissolved_co2', 'weight'],
   tasting: ['scores', 'faults', 'words', 'liking'],
   note: ['words', 'picture'],
+  package: ['container'],
+  acknowledge: ['words'],
 };
 
 export function hasSomething(act: Act): boolean {
