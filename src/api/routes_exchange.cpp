@@ -82,10 +82,16 @@ Result<Answer> import(Call& call, app::Booking booking) {
     const bool copy = from_copy == "true";
     if (copy && !renames.empty())
         return fail(ErrorKind::bad_input, "renames", "A copy of this book has its vessels: nothing of it is renamed.");
-    TRY(const ledger::BookCopy other, call.lent.read_copy(call.request.body, "export"));
+    auto other = call.lent.read_copy(call.request.body, "export");
+    if (!other) {
+        Error error = std::move(other).error();
+        // Damage is in what was sent, not here.
+        if (error.kind == ErrorKind::storage) error.kind = ErrorKind::bad_input;
+        return tl::unexpected(std::move(error));
+    }
     app::Transfer& transfer = call.cellar->transfer;
     TRY(const app::ImportView view,
-        copy ? transfer.import_copy(other, booking) : transfer.import_book(other, renames, booking));
+        copy ? transfer.import_copy(*other, booking) : transfer.import_book(*other, renames, booking));
     return json_answer(render::json_of(view), view.booked ? 201 : 200);
 }
 
