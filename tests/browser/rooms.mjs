@@ -61,7 +61,7 @@ export const k_rooms = [
   { name: 'take', path: '/sitting/take/372' },
   { name: 'package', path: '/sitting/package/3' },
   { name: 'book', path: '/book' },
-  { name: 'book-entry', path: '/book?entry=429', prepare: (page) => page.getByText('Nothing vanishes').first().waitFor() },
+  { name: 'book-entry', path: '/book?entry=429', prepare: (page) => page.getByText('Nothing vanishes').locator('visible=true').first().waitFor() },
   { name: 'book-trace', path: '/book/trace/372', prepare: (page) => page.getByRole('heading', { name: 'Sources' }).waitFor() },
   { name: 'book-check', path: '/book/check', prepare: (page) => page.getByText('The book is whole').waitFor() },
   { name: 'book-files', path: '/book/files' },
