@@ -240,10 +240,6 @@ template std::vector<std::string> all_words<CareMethod>();
 template std::vector<std::string> all_words<KillAgent>();
 template std::vector<std::string> all_words<Treatment>();
 template std::vector<std::string> all_words<Quantity>();
-template std::vector<std::string> all_words<CareMethod>();
-template std::vector<std::string> all_words<KillAgent>();
-template std::vector<std::string> all_words<Treatment>();
-template std::vector<std::string> all_words<VesselShape>();
 
 std::string kind_word(const Body& body) {
     return std::visit(Overloaded{
