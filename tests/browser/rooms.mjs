@@ -17,6 +17,12 @@ export const k_rooms = [
   { name: 'add', path: '/sitting/add/3' },
   { name: 'clean', path: '/sitting/clean/2' },
   { name: 'vessel-joins', path: '/sitting/vessel' },
+  { name: 'settle', path: '/sitting/settle/1', prepare: (page) => page.getByRole('radio', { name: 'a dip' }).check() },
+  { name: 'treat', path: '/sitting/treat/3', prepare: (page) => page.getByRole('radio', { name: 'heat' }).check() },
+  { name: 'split', path: '/sitting/split/1' },
+  { name: 'end', path: '/sitting/end/3' },
+  { name: 'calibrate', path: '/sitting/calibrate' },
+  { name: 'logger', path: '/sitting/logger/1' },
   {
     name: 'sitting-of-three',
     path: '/sitting/pull/1',
