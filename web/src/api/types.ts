@@ -175,7 +175,7 @@ export interface Entry {
   text: string;
   by: string;
   live: boolean;
-  superseded_by?: number;
+  superseded_by?: string; // "#433"
   reason?: string;
 }
 
