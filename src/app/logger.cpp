@@ -249,6 +249,8 @@ std::vector<std::size_t> points_within(const std::vector<LoggedRow>& rows, doubl
 
 Result<Logged> read_logger(const std::string& bytes, const std::string& file, const std::vector<std::string>& maps,
                            const Zone& zone, Instant now) {
+    if (bytes.empty())
+        return fail(ErrorKind::bad_input, file, "The file is empty: expected a line of headings and readings below.");
     const std::vector<std::string> headings = headings_of(bytes, file);
     std::vector<std::string> meant = maps;
     if (meant.empty() && !headings.empty()) {

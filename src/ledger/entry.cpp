@@ -234,11 +234,12 @@ template std::vector<std::string> all_words<Diastatic>();
 template std::vector<std::string> all_words<TakeCause>();
 template std::vector<std::string> all_words<SnapshotKind>();
 template std::vector<std::string> all_words<Recurring>();
-template std::vector<std::string> all_words<Quantity>();
+template std::vector<std::string> all_words<VesselShape>();
+template std::vector<std::string> all_words<FoundBy>();
 template std::vector<std::string> all_words<CareMethod>();
 template std::vector<std::string> all_words<KillAgent>();
 template std::vector<std::string> all_words<Treatment>();
-template std::vector<std::string> all_words<VesselShape>();
+template std::vector<std::string> all_words<Quantity>();
 
 std::string kind_word(const Body& body) {
     return std::visit(Overloaded{

@@ -275,7 +275,7 @@ test('an old solera comes in by five questions', { timeout: 120_000 }, () =>
     await page.getByLabel('original gravity of its beers').fill('1.050');
     await page.getByLabel('gravity', { exact: true }).fill('1.006');
     await page.getByRole('button', { name: 'See what follows' }).click();
-    await page.getByText('Remembered first fill').first().waitFor();
+    await page.getByText(/Remembered refill/).first().waitFor();
     await page.getByRole('button', { name: 'Book: bring it in' }).click();
     await page.getByRole('heading', { level: 1, name: 'Old Row' }).waitFor();
     await page.getByText('assumed').first().waitFor();

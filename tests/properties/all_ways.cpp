@@ -120,6 +120,10 @@ private:
         }
         take(from, leaves);
     }
+    void happen(const Settle& body) {
+        const std::string at = place(body.subject);
+        if (!m_runs.contains(at)) settle(at, {body.missing, body.surplus});
+    }
     void happen(const Loss& body) { take(place(body.vessel), body.volume.ul()); }
     void happen(const Addition& body) {
         const std::string into = place(body.vessel);

@@ -190,6 +190,12 @@ private:
             there.allergens = allergens;
             return;
         }
+        // Only water leaves by evaporation; what is lost takes its allergens with it.
+        if (body.cause != LossCause::evaporation && body.missing > Volume{}) {
+            lose(there, body.missing.ul());
+            empty_leaves_residue(there);
+            return settle(there, {Volume{}, body.surplus});
+        }
         settle(there, {body.missing, body.surplus});
     }
     void happen(const Care& body) {

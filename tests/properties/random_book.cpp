@@ -361,7 +361,7 @@ Body RandomBook::some_body(const Cellar& cellar) {
     const auto standing =
         std::count_if(cellar.vessels.begin(), cellar.vessels.end(), [](const auto& vessel) { return !vessel.retired; });
     if (standing < 3) return some_vessel();
-    switch (m_random.between(0, 28)) {
+    switch (m_random.between(0, 32)) {
         case 0:
             return some_vessel();
         case 1:
@@ -430,11 +430,11 @@ Body RandomBook::some_body(const Cellar& cellar) {
         case 23:
             return Interval{some_vessel_key(cellar, false), std::nullopt, Recurring::reading,
                             static_cast<int>(m_random.between(0, 60))};
-        case 24:
-        case 25:
+        case 28:
+        case 29:
             return some_settle(cellar);
-        case 26:
-        case 27:
+        case 30:
+        case 31:
             return some_look(cellar);
         default:
             return Note{some_vessel_key(cellar, false), "smells fine"};

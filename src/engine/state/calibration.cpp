@@ -1,6 +1,7 @@
 // What instruments are off by.
 #include "chem/extract.hpp"
 #include "chem/gas.hpp"
+#include "engine/state/entering.hpp"
 #include "engine/state/state.hpp"
 
 namespace undercroft::engine {
@@ -44,6 +45,23 @@ double gravity_of_reading(const ledger::Measured& measured, const std::optional<
     const auto corrected =
         chem::gravity_at_20(written, Temperature::from_celsius(read_at_c->value()), Temperature::from_celsius(20.0));
     return corrected ? *corrected : written;  // drafting refuses a sample outside the correction's range
+}
+
+double sd_of_reading(const ledger::Measured& measured) {
+    switch (measured.quantity) {
+        case ledger::Quantity::gravity:
+            // Three decimals of SG carry half a point, four a quarter.
+            return measured.unit == "SG" && measured.value.places() >= 4 ? 0.00025 : 0.0005;
+        case ledger::Quantity::ph:
+            return k_ph_reading_sd;
+        case ledger::Quantity::ta:
+            return k_ta_reading_sd;
+        case ledger::Quantity::temperature:
+        case ledger::Quantity::dissolved_co2:
+        case ledger::Quantity::weight:
+            break;
+    }
+    return 0.0;
 }
 
 }  // namespace undercroft::engine

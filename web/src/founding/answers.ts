@@ -1,43 +1,23 @@
-// Answers of the founding designer and of the five questions.
-import type { Amount, BookState, Caution, SittingAnswer } from '../api/types';
+// Answers of the founding designer and of the five questions, and the booking of what they drafted.
+import { client, type WhichCellar } from '../api/client';
+import type { components } from '../api/schema';
+import type { SittingAnswer } from '../api/types';
 
-export interface Design {
-  stages: number;
-  abreast: number;
-  vessel: Amount;
-  ullage: Amount;
-  price_each: number;
-  interval_years: number;
-  share: number;
-  pull: Amount;
-  yearly_litres: number;
-  age_at_wait: number;
-  settled_years: number;
-  turns_to_settle: number | null;
-  reached: boolean;
-  hands_on_days: number;
-  price: number;
-  turns: { turn: number; years: number; pulled: Amount; mean_years: number; sd_years: number }[];
-}
+type Schemas = components['schemas'];
 
-export interface DesignAnswer {
-  convention: string;
-  reached: boolean;
-  answer: string;
-  wait_years: number;
-  designs: Design[];
-  chosen: number;
-  starts: { start: string; turn_reached: number | null; years_reached: number | null; litres_before: number; mean_at_wait: number }[];
-  cautions: Caution[];
-  sitting: SittingAnswer | null;
-}
+export type Design = Schemas['DesignLine'];
+export type DesignAnswer = Schemas['DesignAnswer'];
+export type RememberAnswer = Schemas['Remembered'];
 
-export interface RememberAnswer {
-  book: BookState;
-  vessel: string;
-  terms: { name: string; value: number | string; unit: string; how: string; source: string }[];
-  lots: { name: string; volume: Amount; share: number; brewed_from: string; brewed_to: string; was: string }[];
-  sitting: SittingAnswer;
+// Books what was shown under a key of its own: sent again, it is booked once.
+export function bookDrafted(
+  cellar: WhichCellar,
+  key: string,
+  drafted: Schemas['Drafted'],
+  shown: SittingAnswer,
+): Promise<SittingAnswer> {
+  const expected = { sequence: shown.book.sequence, touched: shown.touched };
+  return client.post<SittingAnswer>('/sittings', cellar, { ...drafted, key, expected });
 }
 
 export const k_starts: Record<string, string> = {

@@ -24,6 +24,13 @@ const k_begin: Record<string, (subject: string) => Act> = {
   remind: (subject) => ({ act: 'interval', subject, what: 'reading', every: '' }),
   vessel: () => ({ act: 'vessel', name: '', capacity: '', role: 'finishing' }),
   retire: (vessel) => ({ act: 'retire', vessel }),
+  settle: (subject) => ({ act: 'settle', subject }),
+  treat: (subject) => ({ act: 'treat', subject, method: '' }),
+  confirm: (subject) => ({ act: 'confirm', subject, culture: '' }),
+  logger: (subject) => ({ act: 'logger', subject, file: '' }),
+  calibrate: () => ({ act: 'calibrate', instrument: '', quantity: 'gravity' }),
+  split: (vessel) => ({ act: 'split', vessel, into: '', volume: '' }),
+  end: (vessel) => ({ act: 'end', vessel }),
   package: (from) => ({ act: 'package', from, container: '', count: 'all' }),
   take: (run) => ({ act: 'take', run, count: '1', cause: 'opened' }),
   label: (run) => ({ act: 'label', run }),
@@ -66,6 +73,13 @@ const k_titles: Record<string, string> = {
   interval: 'Remind',
   vessel: 'A vessel joins',
   retire: 'A vessel leaves',
+  settle: 'Stock-take',
+  treat: 'Treat',
+  confirm: 'Confirm',
+  logger: 'Logger',
+  calibrate: 'Calibrate',
+  split: 'Split',
+  end: 'End',
   package: 'Package',
   take: 'Take bottles',
   label: 'Label',
@@ -89,6 +103,7 @@ export function actSubject(act: Act): string {
 
 const k_prepositions: Record<string, string> = {
   add: 'into',
+  confirm: 'in',
   pitch: 'into',
   lift: 'out of',
   loss: 'out of',
@@ -100,4 +115,11 @@ const k_prepositions: Record<string, string> = {
 export function actPreposition(act: Act): string {
   if (act.act === 'move') return act.reason === 'pull' || act.reason === 'rack' ? 'from' : 'into';
   return k_prepositions[act.act] ?? 'of';
+}
+
+// Acts that say which hoses, pumps and canes they were done with.
+const k_with_gear = ['move', 'lot', 'reading', 'tasting', 'package', 'clean'];
+
+export function takesGear(act: Act): boolean {
+  return k_with_gear.includes(act.act);
 }

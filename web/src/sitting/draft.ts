@@ -57,8 +57,8 @@ export function hasSomething(act: Act): boolean {
 export function stillOpen(act: Act): string {
   const to = act.to as { vessel?: string; volume?: string }[] | undefined;
   const wants: [boolean, string][] = [
-    ['lot', 'add', 'lift', 'pitch', 'loss', 'clean', 'retire'].includes(act.act) ? [!act.vessel, 'which vessel'] : [false, ''],
-    act.act === 'reading' || act.act === 'tasting' || act.act === 'interval' ? [!act.subject, 'which vessel'] : [false, ''],
+    ['lot', 'add', 'lift', 'pitch', 'loss', 'retire', 'split', 'end'].includes(act.act) ? [!act.vessel, 'which vessel'] : [false, ''],
+    ['reading', 'tasting', 'interval', 'settle', 'treat', 'confirm', 'logger'].includes(act.act) ? [!act.subject, 'which vessel'] : [false, ''],
     act.act === 'move' ? [!act.from, 'out of which vessel'] : [false, ''],
     act.act === 'move' ? [!!to?.some((t) => !t.vessel), 'into which vessel'] : [false, ''],
     act.act === 'move' ? [!!to?.some((t) => !t.volume) && !act.to_full, 'how much'] : [false, ''],
@@ -73,6 +73,15 @@ export function stillOpen(act: Act): string {
     act.act === 'vessel' ? [!act.name, 'its name'] : [false, ''],
     act.act === 'vessel' ? [!act.capacity, 'what it holds'] : [false, ''],
     act.act === 'interval' ? [!act.every, 'how often'] : [false, ''],
+    act.act === 'clean' ? [!act.vessel && !(act.gear as string[] | undefined)?.length, 'which vessel or gear'] : [false, ''],
+    act.act === 'settle' ? [!['dip', 'ullage', 'weight', 'volume', 'full', 'count'].some((way) => act[way]), 'what was found'] : [false, ''],
+    act.act === 'treat' ? [!act.method, 'how'] : [false, ''],
+    act.act === 'confirm' ? [!act.culture, 'which culture'] : [false, ''],
+    act.act === 'logger' ? [!act.bytes, 'its file'] : [false, ''],
+    act.act === 'calibrate' ? [!act.instrument, 'which instrument'] : [false, ''],
+    act.act === 'calibrate' ? [!act.reads || !act.truth, 'what it reads, and the truth'] : [false, ''],
+    act.act === 'split' ? [!act.into, 'into which vessel'] : [false, ''],
+    act.act === 'split' ? [!act.volume, 'how much'] : [false, ''],
   ];
   return wants.find(([open]) => open)?.[1] ?? '';
 }

@@ -1,3 +1,4 @@
+import { randomBytes } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { actSubject, actTitle, beginAct, formOf } from './begin';
 import { cleanAct, emptyDraft, hasSomething, readDraft, sittingBody, stillOpen } from './draft';
@@ -12,9 +13,9 @@ describe('a sitting key', () => {
   });
 
   it('sorts by when it was made, and differs within a millisecond', () => {
-    const earlier = sittingKey(1_700_000_000_000);
-    expect(earlier < sittingKey(1_700_000_000_001)).toBe(true);
-    expect(new Set(Array.from({ length: 500 }, () => sittingKey(1_700_000_000_000))).size).toBe(500);
+    const earlier = sittingKey(1_700_000_000_000, randomBytes);
+    expect(earlier < sittingKey(1_700_000_000_001, randomBytes)).toBe(true);
+    expect(new Set(Array.from({ length: 500 }, () => sittingKey(1_700_000_000_000, randomBytes))).size).toBe(500);
   });
 });
 
@@ -37,7 +38,7 @@ describe('what a draft sends', () => {
   });
 
   it('says when, who, and what was seen', () => {
-    const expected = { sequence: 432, touched: [{ number: 1, name: 'The Amber', held: true, volume: { value: '55.8', unit: 'L' }, cultures: [] }] };
+    const expected = { sequence: 432, touched: [{ number: 1, name: 'The Amber', held: { value: '55.8', unit: 'L' as const }, volume: { value: '55.8', unit: 'L' as const }, cultures: [] }] };
     const body = sittingBody({ ...draft, when: ' yesterday ', by: 'Ines', acts: [] }, expected);
     expect(body).toMatchObject({ when: 'yesterday', by: 'Ines', expected });
   });
