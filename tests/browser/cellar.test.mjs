@@ -297,3 +297,27 @@ test('the demo cellar can be looked at from an empty book, says that it is inven
     assertClean(page);
     await page.context().close();
   }));
+
+test('a stock-take books the difference, and a split makes two soleras of one make-up', { timeout: 120_000 }, () =>
+  withServer(serveDemo, async (server) => {
+    const page = await openPage(browser, server, '/sitting/settle/1');
+    await page.getByText('The book says 55.8 L').waitFor();
+    await page.getByRole('radio', { name: 'volume', exact: true }).check();
+    await page.getByLabel('volume', { exact: true }).last().fill('55.3');
+    await page.getByRole('button', { name: /^Book/, disabled: false }).waitFor();
+    await page.getByRole('button', { name: /^Book/ }).click();
+    await page.getByRole('heading', { name: /^Booked/ }).waitFor();
+    assert.equal(await volumeOf(server, 'The Amber'), 55.3);
+
+    await page.goto(`${server.address}/sitting/split/1`);
+    await page.getByLabel('how much goes over').fill('20');
+    await page.getByLabel('its name').fill('The Amber, second');
+    await page.getByLabel('holds, brimful').fill('25');
+    await page.getByRole('button', { name: /^Book/, disabled: false }).waitFor();
+    await page.getByRole('button', { name: /^Book/ }).click();
+    await page.getByRole('heading', { name: /^Booked/ }).waitFor();
+    assert.equal(await volumeOf(server, 'The Amber, second'), 20);
+    assert.ok(Math.abs((await volumeOf(server, 'The Amber')) - 35.3) < 1e-9);
+    assertClean(page);
+    await page.context().close();
+  }));

@@ -82,6 +82,7 @@ export function stillOpen(act: Act): string {
     act.act === 'calibrate' ? [!act.reads || !act.truth, 'what it reads, and the truth'] : [false, ''],
     act.act === 'split' ? [!act.into, 'into which vessel'] : [false, ''],
     act.act === 'split' ? [!act.volume, 'how much'] : [false, ''],
+    act.act === 'split' ? [!/^#/.test(String(act.into)) && !act.capacity, 'what the new vessel holds'] : [false, ''],
   ];
   return wants.find(([open]) => open)?.[1] ?? '';
 }
