@@ -1,6 +1,9 @@
 // Entries asked for one by one, page by page, and told back as acts; and names by number.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <memory>
+
 #include "tests/support/test_book.hpp"
 
 namespace undercroft::testing {
@@ -56,6 +59,21 @@ TEST_F(ABookOfEntries, GivesThemPageByPageEachOnce) {
         request.before = page->more;
     }
     EXPECT_EQ(paged, all);
+}
+
+TEST_F(ABookOfEntries, KeepsWhatWasReplacedAmongTheEntriesOfItsVessel) {
+    const std::vector<std::int64_t> before = numbers({.subject = "Amber", .most = 100});
+    Correct correct;
+    correct.entry = "#5";
+    correct.reason = "the other day";
+    correct.instead = std::make_shared<const Act>(note("Amber", "said again"));
+    const SittingView booked = book.must({correct}, "");
+    const std::vector<std::int64_t> after = numbers({.subject = "Amber", .most = 100});
+    std::vector<std::int64_t> expected = before;
+    const auto place = std::find(expected.begin(), expected.end(), 5);
+    ASSERT_NE(place, expected.end());
+    expected.insert(place, booked.entries.front().number);
+    EXPECT_EQ(after, expected) << "the new one in the place of the old one, the old one after it";
 }
 
 TEST_F(ABookOfEntries, StandInTheOrderOfTheCellarNotOfTheirArrival) {

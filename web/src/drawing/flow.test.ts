@@ -64,6 +64,12 @@ describe('the flow from lots to bottles', () => {
     const sum = (of: 'from' | 'to') => bands.filter((b) => b[of].id === 'amber').reduce((s, b) => s + b.volume, 0);
     expect(sum('from')).toBeCloseTo(sum('to'), 9);
   });
+  test('a run that bottles were taken from stands before what left it', () => {
+    const columns = columnsOf([...nodes, node('opened', 'out', null)], [...links, link('A-1', 'opened', 2)]);
+    expect(columns.get('A-1')).toBe(2);
+    expect(columns.get('opened')).toBe(3);
+    expect(columns.get('A-2')).toBe(3);
+  });
   test('a trace forward is a flow from the one to the many', () => {
     const step = (what: string, name: string, value: string) => ({ what, name, detail: '', share: 0, volume: { value, unit: 'L' }, when: '', certainty: '' });
     const trace = { subject: 'Bitter amber', sources: [step('vessel', 'The Amber', '8'), step('run', 'A-1', '3'), step('gone', 'opened', '1')] };

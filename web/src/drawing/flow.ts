@@ -85,7 +85,7 @@ export function flowLayout(nodes: FlowNode[], links: FlowLink[], frame: FlowFram
   return { boxes, bands: bandsOf(boxes, wires, frame.thickness), columns: Math.max(0, ...boxes.map((b) => b.column)) + 1 };
 }
 
-// The longest way from a source. A link that would close a loop counts for nothing; runs and what left stand last.
+// The longest way from a source. A link that would close a loop counts for nothing; runs and what left stand last, unless something came of them.
 export function columnsOf(nodes: FlowNode[], links: { from: string; to: string }[]): Map<string, number> {
   const out = new Map<string, string[]>();
   for (const l of links) out.set(l.from, [...(out.get(l.from) ?? []), l.to]);
@@ -111,7 +111,8 @@ export function columnsOf(nodes: FlowNode[], links: { from: string; to: string }
     }
   }
   const last = Math.max(0, ...depth.values());
-  for (const n of nodes) if (n.what === 'run' || n.what === 'out' || n.what === 'here') depth.set(n.id, Math.max(last, 1));
+  const ends = (n: FlowNode) => (n.what === 'run' || n.what === 'out' || n.what === 'here') && !out.get(n.id)?.some((to) => !back.has(`${n.id}>${to}`));
+  for (const n of nodes) if (ends(n)) depth.set(n.id, Math.max(last, 1));
   return depth;
 }
 

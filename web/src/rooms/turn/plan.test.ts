@@ -21,7 +21,7 @@ describe('a turn as acts', () => {
   test('the pull comes before the refill, and both keep to what was dragged', () => {
     const plan = { ...emptyPlan(), pull_litres: 18.3150981, into: '#4', refill_litres: 18.5, original_gravity: '1.048' };
     const [pull, refill] = pullActs(plan, '#1', 10, units);
-    expect(pull).toEqual({ act: 'move', reason: 'pull', from: '#1', to: [{ vessel: '#4', volume: '18.315 L' }] });
+    expect(pull).toEqual({ act: 'move', reason: 'pull', from: '#1', to: [{ vessel: '#4', volume: '18.32 L' }] });
     expect(refill).toMatchObject({ act: 'lot', reason: 'refill', vessel: '#1', volume: '18.5 L', name: 'Refill of turn 10', original_gravity: '1.048' });
   });
   test('a stage is refilled from the one before it', () => {

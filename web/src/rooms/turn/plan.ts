@@ -117,9 +117,9 @@ export interface TypedUnits {
   withUnit: (typed: string, unit: string) => string;
 }
 
-// Whole millilitres: nobody drags a slider to more.
+// To ten millilitres, finer than anybody drags. Three decimals could be thousands, and the program refuses what can mean two things.
 export function litresText(litres: number): string {
-  return `${Number(litres.toFixed(3))} L`;
+  return `${Number(litres.toFixed(2))} L`;
 }
 
 export function tasteActs(plan: Plan, solera: string, units: TypedUnits, taster: string): Act[] {
