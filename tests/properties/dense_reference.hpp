@@ -1,5 +1,5 @@
-// The cellar worked out the plain way: a table of holders by lots in long doubles. Cultures are searched in all_ways.hpp.
-// Knows nothing of the mix graph; it is what the replay is held to.
+// The cellar worked out the plain way: a table of holders by lots in long doubles. Cultures are searched in
+// all_ways.hpp. Knows nothing of the mix graph; it is what the replay is held to.
 #pragma once
 
 #include <map>

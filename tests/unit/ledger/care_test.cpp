@@ -23,7 +23,8 @@ protected:
             if (cellar.cultures[static_cast<std::size_t>(here.culture)].as.name == name) return &here;
         return nullptr;
     }
-    [[nodiscard]] std::optional<Certainty> in(const std::string& vessel, const std::string& culture = "House sours") const {
+    [[nodiscard]] std::optional<Certainty> in(const std::string& vessel,
+                                              const std::string& culture = "House sours") const {
         const auto cellar = book.cellar();
         EXPECT_TRUE(cellar);
         const CultureHere* here = find(*cellar, vessel_named(*cellar, vessel).liquid, culture);

@@ -101,9 +101,8 @@ LotKind any_lot_kind() {
 }
 
 Reason any_reason() {
-    return any_of(
-        {Reason::fill, Reason::pull, Reason::refill, Reason::top_up, Reason::rack, Reason::blend, Reason::serve,
-         Reason::split});
+    return any_of({Reason::fill, Reason::pull, Reason::refill, Reason::top_up, Reason::rack, Reason::blend,
+                   Reason::serve, Reason::split});
 }
 
 Culture any_culture() {
@@ -173,16 +172,16 @@ Body any_body_of(std::size_t kind) {
         case 1:
             return VesselLeaves{maybe_key()};
         case 2:
-            return LotEnters{maybe_key(),           any_text(),      any_lot_kind(),  any_volume(),
-                             any_reason(),          maybe_day(),     maybe_day(),     any_flag(),
-                             maybe_decimal(),       maybe_decimal(), maybe_decimal(), maybe_decimal(),
-                             maybe_decimal(),       maybe_decimal(), maybe_decimal(), any_list(any_allergen),
+            return LotEnters{maybe_key(),           any_text(),       any_lot_kind(),  any_volume(),
+                             any_reason(),          maybe_day(),      maybe_day(),     any_flag(),
+                             maybe_decimal(),       maybe_decimal(),  maybe_decimal(), maybe_decimal(),
+                             maybe_decimal(),       maybe_decimal(),  maybe_decimal(), any_list(any_allergen),
                              any_list(any_culture), any_settlement(), any_gear()};
         case 3:
-            return Move{maybe_key(), any_list([] {
-                            return Destination{maybe_key(), any_volume()};
-                        }),
-                        any_volume(), any_reason(), any_settlement(), any_gear()};
+            return Move{maybe_key(),      any_list([] {
+                            return Destination{maybe_key(), any_volume()}; }),
+                        any_volume(),     any_reason(),
+                        any_settlement(), any_gear()};
         case 4:
             return Loss{maybe_key(), any_volume(), any_cause()};
         case 5:
@@ -210,10 +209,10 @@ Body any_body_of(std::size_t kind) {
             return Reading{maybe_key(), any_list(any_measured), maybe_decimal(), any_text(), any_volume(), any_gear()};
         case 9:
             return Tasting{maybe_key(), maybe_commitment(), any_map(any_decimal), any_list(any_text),
-                           any_text(),  maybe_decimal(),    any_volume(),           any_gear()};
+                           any_text(),  maybe_decimal(),    any_volume(),         any_gear()};
         case 10:
-            return Package{maybe_key(),   any_text(), any_text(), any_text(),   any_int(),    any_volume(),
-                           any_decimal(), any_flag(), any_mass(), any_volume(), any_volume(), any_text(), any_gear()};
+            return Package{maybe_key(), any_text(), any_text(),   any_text(),   any_int(),  any_volume(), any_decimal(),
+                           any_flag(),  any_mass(), any_volume(), any_volume(), any_text(), any_gear()};
         case 11:
             return Take{
                 maybe_key(),
@@ -270,17 +269,16 @@ Body any_body_of(std::size_t kind) {
                 maybe_key(), any_text(), any_text(), any_int(), Instant{any_whole()}, maybe_decimal(), any_list([] {
                     return LoggedPoint{any_int(), any_decimal()};
                 })};
-            return Treat{
-                maybe_key(),
-                any_of({Treatment::heat, Treatment::filter, Treatment::sulphite, Treatment::sorbate}),
-                maybe_decimal(),
-                maybe_decimal(),
-                maybe_decimal(),
-                any_list(any_text),
-                any_list(any_text),
-                any_list(any_text),
-                any_list(any_allergen),
-                any_text()};
+            return Treat{maybe_key(),
+                         any_of({Treatment::heat, Treatment::filter, Treatment::sulphite, Treatment::sorbate}),
+                         maybe_decimal(),
+                         maybe_decimal(),
+                         maybe_decimal(),
+                         any_list(any_text),
+                         any_list(any_text),
+                         any_list(any_text),
+                         any_list(any_allergen),
+                         any_text()};
         case 21:
             return Confirm{maybe_key(), any_text(), any_text()};
         default:
@@ -407,10 +405,27 @@ std::vector<Entry> full_entry_of_every_kind() {
                  {culture}},
         Lift{run},
         Pitch{vessel, culture, true, "dregs of run 7"},
-        Reading{vessel, {{Quantity::gravity, Decimal{10080, 4}, "SG"}}, Decimal{185, 1}, "hydrometer", ul(200'000), {"thief"}},
-        Tasting{vessel, someone, {{"sour", Decimal{65, 1}}}, {"acetic"}, "bright", Decimal{7, 0}, ul(100'000), {"thief"}},
-        Package{vessel, "24-03", "champagne-750", "Champagne 750 mL", 24, ul(750'000), Decimal{4, 2}, true, mg(120'000),
-                ul(74'400), ul(300'000), "cellar", {"filler"}},
+        Reading{vessel,
+                {{Quantity::gravity, Decimal{10080, 4}, "SG"}},
+                Decimal{185, 1},
+                "hydrometer",
+                ul(200'000),
+                {"thief"}},
+        Tasting{
+            vessel, someone, {{"sour", Decimal{65, 1}}}, {"acetic"}, "bright", Decimal{7, 0}, ul(100'000), {"thief"}},
+        Package{vessel,
+                "24-03",
+                "champagne-750",
+                "Champagne 750 mL",
+                24,
+                ul(750'000),
+                Decimal{4, 2},
+                true,
+                mg(120'000),
+                ul(74'400),
+                ul(300'000),
+                "cellar",
+                {"filler"}},
         Take{run, 2, TakeCause::returned, someone, vessel, "for the neighbours"},
         Care{vessel, "hot water, twice", CareMethod::sanitised, true, KillAgent::heat, true, {"long hose", "pump"}},
         Note{vessel, "smells of hay"},
