@@ -109,6 +109,8 @@ const k_prepositions: Record<string, string> = {
   loss: 'out of',
   note: 'about',
   package: 'from',
+  correct: 'entry',
+  void: 'entry',
   interval: 'about',
 };
 
