@@ -7,20 +7,21 @@ k_build_packages=(
   g++ cmake ninja-build ccache pkg-config
   libsqlite3-dev nlohmann-json3-dev libfmt-dev libsodium-dev libexpected-dev
   libhowardhinnant-date-dev libboost-dev
-  tzdata)
+  tzdata
+  nodejs npm ca-certificates)  # these build the page
 
 # To test it as well.
 k_check_packages=(
   "${k_build_packages[@]}"
   libgtest-dev librapidcheck-dev libbenchmark-dev clang-format-14 sqlite3 python3-scipy
-  nodejs npm ca-certificates)
+  chromium)
 
 # For ./check --long beside these.
 k_long_packages=(wrk)
 
 # A package also counts as there when its program is: node and npm often come from elsewhere.
 declare -A k_program_of=([g++]=g++ [cmake]=cmake [ninja-build]=ninja [ccache]=ccache [pkg-config]=pkg-config
-  [clang-format-14]=clang-format-14 [nodejs]=node [npm]=npm [wrk]=wrk)
+  [clang-format-14]=clang-format-14 [nodejs]=node [npm]=npm [wrk]=wrk [chromium]=chromium)
 
 # missing_packages NAME... prints those that are not there, on one line.
 missing_packages() {

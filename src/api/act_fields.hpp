@@ -33,6 +33,11 @@ void fields_of(A& a, app::RegisterVessel& act) {
     a.word("role", act.role, ledger::all_words<ledger::VesselRole>());
     a.text("material", act.material);
     a.text("location", act.location);
+    a.text("tare", act.tare);
+    a.word("shape", act.shape, ledger::all_words<ledger::VesselShape>());
+    a.text("inner_height", act.inner_height);
+    a.text("head_diameter", act.head_diameter);
+    a.texts("dip_marks", act.dip_marks);
 }
 
 template <class A>
@@ -59,6 +64,7 @@ void fields_of(A& a, app::EnterLot& act) {
     a.text("ta", act.ta);
     a.texts("allergens", act.allergens);
     a.texts("cultures", act.cultures);
+    a.texts("gear", act.gear);
 }
 
 template <class A>
@@ -74,6 +80,7 @@ void fields_of(A& a, app::MoveLiquid& act) {
     a.objects("to", act.to);
     a.text("loss", act.loss);
     a.flag("to_full", act.to_full);
+    a.texts("gear", act.gear);
 }
 
 template <class A>
@@ -126,6 +133,7 @@ void fields_of(A& a, app::TakeReading& act) {
     a.text("read_at", act.read_at);
     a.text("instrument", act.instrument);
     a.text("sample", act.sample);
+    a.texts("gear", act.gear);
 }
 
 template <class A>
@@ -137,6 +145,7 @@ void fields_of(A& a, app::TasteIt& act) {
     a.text("words", act.words);
     a.text("liking", act.liking);
     a.text("sample", act.sample);
+    a.texts("gear", act.gear);
 }
 
 template <class A>
@@ -155,6 +164,7 @@ void fields_of(A& a, app::PackageRun& act) {
     a.flag("given_away", act.given_away);
     a.text("limit", act.limit);
     a.text("acknowledge", act.acknowledge);
+    a.texts("gear", act.gear);
 }
 
 template <class A>
@@ -169,8 +179,51 @@ void fields_of(A& a, app::TakeBottles& act) {
 
 template <class A>
 void fields_of(A& a, app::CleanVessel& act) {
-    a.text("vessel", act.vessel, Need::must);
+    a.text("vessel", act.vessel);
     a.text("words", act.words);
+    a.word("method", act.method, ledger::all_words<ledger::CareMethod>());
+    a.flag("kill", act.kill);
+    a.word("agent", act.agent, ledger::all_words<ledger::KillAgent>());
+    a.texts("gear", act.gear);
+}
+
+template <class A>
+void fields_of(A& a, app::TreatLiquid& act) {
+    a.text("subject", act.subject, Need::must);
+    a.word("method", act.method, ledger::all_words<ledger::Treatment>(), Need::must);
+    a.text("temperature", act.temperature);
+    a.text("minutes", act.minutes);
+    a.text("pore", act.pore);
+    a.text("so2", act.so2);
+    a.texts("allergens", act.allergens);
+    a.text("words", act.words);
+}
+
+template <class A>
+void fields_of(A& a, app::ConfirmCulture& act) {
+    a.text("subject", act.subject, Need::must);
+    a.text("culture", act.culture, Need::must);
+    a.text("how", act.how);
+}
+
+template <class A>
+void fields_of(A& a, app::EndVessel& act) {
+    a.text("vessel", act.vessel, Need::must);
+    a.objects("to", act.to, Need::may);
+    a.flag("dump", act.dump);
+    a.text("words", act.words);
+}
+
+template <class A>
+void fields_of(A& a, app::SplitVessel& act) {
+    a.text("vessel", act.vessel, Need::must);
+    a.text("into", act.into, Need::must);
+    a.text("volume", act.volume, Need::must);
+    a.text("tag", act.fresh.tag);
+    a.text("capacity", act.fresh.capacity);
+    a.text("ullage", act.fresh.ullage);
+    a.text("material", act.fresh.material);
+    a.text("location", act.fresh.location);
 }
 
 template <class A>
@@ -197,6 +250,38 @@ template <class A>
 void fields_of(A& a, app::AcknowledgeFinding& act) {
     a.text("run", act.run, Need::must);
     a.text("words", act.words, Need::must);
+}
+
+template <class A>
+void fields_of(A& a, app::TakeStock& act) {
+    a.text("subject", act.subject, Need::must);
+    a.text("dip", act.dip);
+    a.text("ullage", act.ullage);
+    a.text("weight", act.weight);
+    a.text("volume", act.volume);
+    a.flag("full", act.full);
+    a.text("count", act.count);
+    a.word("cause", act.cause, {"evaporation", "unknown"});
+    a.text("within", act.within);
+}
+
+template <class A>
+void fields_of(A& a, app::CalibrateInstrument& act) {
+    a.text("instrument", act.instrument, Need::must);
+    a.text("quantity", act.quantity, Need::must);
+    a.text("offset", act.offset);
+    a.text("reads", act.reads);
+    a.text("truth", act.truth);
+    a.text("since", act.since);
+}
+
+template <class A>
+void fields_of(A& a, app::ReadLogger& act) {
+    a.text("subject", act.subject, Need::must);
+    a.text("file", act.file, Need::must);
+    a.bytes("bytes", act.bytes);
+    a.texts("maps", act.maps);
+    a.text("instrument", act.instrument);
 }
 
 template <class A>

@@ -12,9 +12,10 @@ namespace {
 constexpr std::size_t k_most_acts = 1000;
 
 // The word of each kind of act, in the order of app::Act.
-constexpr auto k_words = std::to_array<const char*>({"vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch",
-                                                     "reading", "tasting", "package", "take", "clean", "note",
-                                                     "interval", "label", "acknowledge", "void", "correct"});
+constexpr auto k_words = std::to_array<const char*>(
+    {"vessel",   "retire",  "lot",         "move",   "loss",      "add",     "lift", "pitch",  "reading",
+     "tasting",  "package", "take",        "clean",  "treat",     "confirm", "end",  "split",  "note",
+     "interval", "label",   "acknowledge", "settle", "calibrate", "logger",  "void", "correct"});
 static_assert(k_words.size() == std::variant_size_v<app::Act>);
 
 // Writes what fields_of() names; what is empty is left out.
@@ -36,7 +37,8 @@ public:
     }
     void bytes(const char*, const std::string&) {}
     template <class T>
-    void objects(const char* name, std::vector<T>& values) {
+    void objects(const char* name, std::vector<T>& values, Need need = Need::must) {
+        if (need == Need::may && values.empty()) return;
         Json& list = m_json[name] = Json::array();
         for (T& value : values) {
             Written one;
@@ -80,7 +82,9 @@ Result<app::Act> read_act(const Json& json, const std::string& where, Within wit
     Fields fields(json, where);
     std::vector<std::string> words = act_words();
     if (within == Within::correction)
-        std::erase_if(words, [](const auto& word) { return word == "correct" || word == "void"; });
+        std::erase_if(words, [](const auto& word) {
+            return word == "correct" || word == "void" || word == "end" || word == "split";
+        });
     std::string word;
     fields.word("act", word, words);
     if (word.empty() && json.is_object()) {

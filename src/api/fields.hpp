@@ -35,10 +35,10 @@ public:
     void flag(const char* name, bool& into);
     // Bytes in base64 (RFC 4648).
     void bytes(const char* name, std::string& into);
-    // At least one object, each read by the fields_of() of its type.
+    // At least one object where the list is there, each read by the fields_of() of its type.
     template <class T>
-    void objects(const char* name, std::vector<T>& into) {
-        const Json* all = list(name, Need::must);
+    void objects(const char* name, std::vector<T>& into, Need need = Need::must) {
+        const Json* all = list(name, need);
         if (all != nullptr && all->empty()) return refuse(name, "The list is empty; at least one is wanted.");
         for (std::size_t i = 0; all != nullptr && i < all->size(); ++i) {
             Fields one((*all)[i], place(name, i));

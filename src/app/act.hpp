@@ -24,6 +24,12 @@ struct RegisterVessel {
     std::string role;      // "solera", "finishing" (default), "serving"
     std::string material;
     std::string location;
+    // What turns a dip or a weight into a volume, measured inside; empty where nobody measured it.
+    std::string tare = {};
+    std::string shape = {};                   // "upright", "lying", "table"; empty: by what else is said
+    std::string inner_height = {};            // of a lying barrel its bilge diameter
+    std::string head_diameter = {};           // of a lying barrel
+    std::vector<std::string> dip_marks = {};  // "10 cm=8 L"
 };
 
 struct RetireVessel {
@@ -42,6 +48,7 @@ struct EnterLot {
     std::string original_gravity, gravity, alcohol, ibu, colour, ph, ta;
     std::vector<std::string> allergens;  // "gluten", "sulphite 12 mg/L"; beer brings gluten too unless told not to
     std::vector<std::string> cultures;   // ids or names of culture kinds, or names of cultures already in the book
+    std::vector<std::string> gear = {};  // hoses, pumps, canes it was done with
 };
 
 struct MoveLiquid {
@@ -52,8 +59,9 @@ struct MoveLiquid {
         std::string volume;  // "18 L", "a third" (of what `from` holds), "all", "rest"
     };
     std::vector<To> to;
-    std::string loss;      // empty: none, or the fruit's hold-up when all is racked off fruit
-    bool to_full = false;  // the only destination ends full
+    std::string loss;                    // empty: none, or the fruit's hold-up when all is racked off fruit
+    bool to_full = false;                // the only destination ends full
+    std::vector<std::string> gear = {};  // hoses, pumps, canes it was done with
 };
 
 struct LoseLiquid {
@@ -93,7 +101,8 @@ struct TakeReading {
     std::string gravity, ph, ta, temperature, dissolved_co2, weight;
     std::string read_at;  // temperature of the hydrometer sample
     std::string instrument;
-    std::string sample;  // what it cost; empty: nothing
+    std::string sample;                  // what it cost; empty: nothing
+    std::vector<std::string> gear = {};  // hoses, pumps, canes it was done with
 };
 
 struct TasteIt {
@@ -104,6 +113,7 @@ struct TasteIt {
     std::string words;
     std::string liking;
     std::string sample;
+    std::vector<std::string> gear = {};  // hoses, pumps, canes it was done with
 };
 
 struct PackageRun {
@@ -117,10 +127,11 @@ struct PackageRun {
     std::string priming;  // sugar: "5 g/L" or "90 g"; empty: none
     std::string loss;
     std::string location;
-    std::string store;        // warmest temperature of the store; empty: 25 C
-    bool given_away = false;  // bottles leave: reckon with 50 C
-    std::string limit;        // the maker's figure for container and closure, "10 bar"
-    std::string acknowledge;  // why it is packaged although the gas check objects
+    std::string store;                   // warmest temperature of the store; empty: 25 C
+    bool given_away = false;             // bottles leave: reckon with 50 C
+    std::string limit;                   // the maker's figure for container and closure, "10 bar"
+    std::string acknowledge;             // why it is packaged although the gas check objects
+    std::vector<std::string> gear = {};  // hoses, pumps, canes it was done with
 };
 
 struct TakeBottles {
@@ -133,8 +144,46 @@ struct TakeBottles {
 };
 
 struct CleanVessel {
-    std::string vessel;
+    std::string vessel;  // may be empty when only gear was cleaned
     std::string words;
+    std::string method = {};  // word of CareMethod; empty: cleaned
+    bool kill = false;        // it was a kill step
+    std::string agent = {};   // word of KillAgent: what it was done with
+    std::vector<std::string> gear = {};
+};
+
+// Something done to the beer itself.
+struct TreatLiquid {
+    std::string subject;                         // vessel or run
+    std::string method;                          // word of Treatment
+    std::string temperature = {}, minutes = {};  // of heat: "62 C", "20"
+    std::string pore = {};                       // of a filter, micrometres: "0.45"
+    std::string so2 = {};                        // of sulphite: total SO2 it adds, "30 mg/L"
+    std::vector<std::string> allergens = {};
+    std::string words = {};
+};
+
+// A culture of the book was found alive.
+struct ConfirmCulture {
+    std::string subject;  // vessel or run
+    std::string culture;
+    std::string how = {};  // "plate", "microscope"
+};
+
+// A vessel ends: what it holds goes to other vessels or is dumped, and it leaves. Becomes several entries.
+struct EndVessel {
+    std::string vessel;
+    std::vector<MoveLiquid::To> to = {};  // the last pull; a volume left out: the rest
+    bool dump = false;                    // what is then left
+    std::string words = {};               // why
+};
+
+// A solera becomes two. Becomes one entry, or two where the other is new.
+struct SplitVessel {
+    std::string vessel;
+    std::string into;      // name of a new vessel, or of an empty solera
+    std::string volume;    // that goes into it
+    RegisterVessel fresh;  // of a new one: everything but name and role; no capacity: it is there already
 };
 
 struct WriteNote {
@@ -149,6 +198,37 @@ struct SetInterval {
     std::string subject;  // vessel or run, or "solera", "finishing", "serving": every vessel of that role
     std::string what;     // word of Recurring: "reading", "tasting", "pull", "top-up"
     std::string every;    // "6 weeks"; "never"
+};
+
+// What is really there, by one of the ways; what the book had otherwise is booked as the difference.
+struct TakeStock {
+    std::string subject;  // vessel, or run
+    std::string dip;      // depth of the liquid
+    std::string ullage;   // height of the head space
+    std::string weight;   // of the vessel as it stands
+    std::string volume;
+    bool full = false;
+    std::string count;   // bottles of a run
+    std::string cause;   // of what is missing: "evaporation" (default) or "unknown"
+    std::string within;  // one standard deviation of the dip, weight or volume; empty: a usual one
+};
+
+// By how much an instrument is off, from now or a day on.
+struct CalibrateInstrument {
+    std::string instrument;
+    std::string quantity;  // word of Quantity; "co2" too
+    std::string offset;    // true less read; or the two
+    std::string reads, truth;
+    std::string since;  // day; empty: the time of the sitting
+};
+
+// The file of a temperature logger that hung in a vessel.
+struct ReadLogger {
+    std::string subject;
+    std::string file;               // name, for errors
+    std::string bytes;              // as they are in it
+    std::vector<std::string> maps;  // "When=date,Probe 1=temperature C"; empty: by the headings
+    std::string instrument;
 };
 
 // Prints a label and keeps it with what it was computed from.
@@ -171,14 +251,15 @@ struct VoidEntry {
 struct Correct;
 
 using Act = std::variant<RegisterVessel, RetireVessel, EnterLot, MoveLiquid, LoseLiquid, AddAddition, LiftAddition,
-                         PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, WriteNote,
-                         SetInterval, PrintLabel, AcknowledgeFinding, VoidEntry, Correct>;
+                         PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, TreatLiquid,
+                         ConfirmCulture, EndVessel, SplitVessel, WriteNote, SetInterval, PrintLabel, AcknowledgeFinding,
+                         TakeStock, CalibrateInstrument, ReadLogger, VoidEntry, Correct>;
 
 // Replaces an entry by what this act says; keeps its place unless the sitting states a time.
 struct Correct {
     std::string entry;
     std::string reason;
-    std::shared_ptr<const Act> instead;  // never a Correct or VoidEntry
+    std::shared_ptr<const Act> instead;  // one that becomes a single entry, and no VoidEntry
 };
 
 // What is booked together.

@@ -11,6 +11,7 @@
 #include "app/book.hpp"
 #include "app/describe.hpp"
 #include "engine/state/state.hpp"
+#include "engine/trace/trace.hpp"
 #include "ledger/journal.hpp"
 #include "ledger/replay.hpp"
 #include "tables/tables.hpp"
@@ -81,8 +82,16 @@ struct Here {
 [[nodiscard]] Result<ledger::Package> body_of(const PackageRun& act, Here& here);
 [[nodiscard]] Result<ledger::Take> body_of(const TakeBottles& act, Here& here);
 [[nodiscard]] Result<ledger::Care> body_of(const CleanVessel& act, Here& here);
+[[nodiscard]] Result<ledger::Treat> body_of(const TreatLiquid& act, Here& here);
+[[nodiscard]] Result<ledger::Confirm> body_of(const ConfirmCulture& act, Here& here);
 [[nodiscard]] Result<ledger::Note> body_of(const WriteNote& act, Here& here);
 [[nodiscard]] Result<ledger::Interval> body_of(const SetInterval& act, Here& here);
+[[nodiscard]] Result<ledger::Settle> body_of(const TakeStock& act, Here& here);
+[[nodiscard]] Result<ledger::Calibrate> body_of(const CalibrateInstrument& act, Here& here);
+[[nodiscard]] Result<ledger::LoggerFile> body_of(const ReadLogger& act, Here& here);
+
+// Where an act says itself when it was: a calibration since a day, a logger by its last row. Refuses the future.
+[[nodiscard]] Result<std::optional<Instant>> own_time_of(const Act& act, const Zone& zone, Instant now);
 
 // --- shared readings ---------------------------------------------------------------------------
 
@@ -91,8 +100,13 @@ struct Here {
 // "18 L", "a third" of `held`, "all" or "rest" (of `rest`).
 [[nodiscard]] Result<Volume> volume_from(std::string_view field, const std::string& text, Volume held, Volume rest,
                                          Gallons gallons);
+// What a vessel is like inside, of a vessel whose name and capacity are known.
+[[nodiscard]] Result<ledger::Gauge> gauge_from(const RegisterVessel& act, const ledger::VesselJoins& vessel,
+                                               Gallons gallons);
 // A gravity as SG, with the digits it was written with where it was SG.
 [[nodiscard]] Result<Decimal> gravity_as_sg(std::string_view field, const std::string& text);
+// Gear as the book spells it; new names are told of.
+[[nodiscard]] Result<ledger::GearNames> gear_from(const std::vector<std::string>& names, Here& here);
 [[nodiscard]] Result<ledger::Culture> culture_from(const std::string& text, const Here& here);
 [[nodiscard]] Result<std::vector<ledger::Allergen>> allergens_from(const std::vector<std::string>& texts,
                                                                    const Here& here);
@@ -101,6 +115,11 @@ template <class E>
 [[nodiscard]] Result<E> one_word(std::string_view field, const std::string& text, const std::string& choices) {
     if (const auto value = ledger::from_word<E>(text)) return *value;
     return fail(ErrorKind::bad_input, std::string(field), "\"" + text + "\" is none of: " + choices + ".");
+}
+
+[[nodiscard]] inline ledger::EntryKey key_of(const ledger::Cellar& cellar, engine::HolderRef holder) {
+    const auto index = static_cast<std::size_t>(holder.run >= 0 ? holder.run : holder.vessel);
+    return holder.run >= 0 ? cellar.runs[index].key : cellar.vessels[index].key;
 }
 
 [[nodiscard]] inline std::size_t at_index(int index) {

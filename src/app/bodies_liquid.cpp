@@ -138,6 +138,7 @@ Result<VesselJoins> body_of(const RegisterVessel& act, Here& here) {
         one_word<VesselRole>("role", act.role.empty() ? "finishing" : act.role, "solera, finishing, serving"));
     body.material = act.material;
     body.location = act.location;
+    TRY(body.gauge, gauge_from(act, body, here.gallons));
     return body;
 }
 
@@ -203,6 +204,7 @@ Result<LotEnters> body_of(const EnterLot& act, Here& here) {
     if (!act.ta.empty()) {
         TRY(body.ta_g_per_litre, parse_grams_per_litre("ta", act.ta));
     }
+    TRY(body.gear, gear_from(act.gear, here));
     TRY(body.allergens, lot_allergens_from(act.allergens, body.kind, here));
     for (const std::string& text : act.cultures) {
         TRY(Culture culture, culture_from(text, here));
@@ -263,6 +265,7 @@ Result<Move> body_of(const MoveLiquid& act, Here& here) {
         }
         body.to.push_back(destination);
     }
+    TRY(body.gear, gear_from(act.gear, here));
     Volume leaves = body.loss;
     for (const Destination& destination : body.to) leaves += destination.volume;
     if (body.reason == Reason::pull && source.as.role == VesselRole::solera &&
@@ -270,6 +273,8 @@ Result<Move> body_of(const MoveLiquid& act, Here& here) {
         here.remarks.push_back(
             "More than half of " + source.as.name +
             " leaves: expect the culture to lag, and the next turn to take longer to sour and clear.");
+    if (body.reason == Reason::split && leaves >= source.liquid.volume)
+        return fail(ErrorKind::bad_input, "volume", "A split leaves something in both; to move all of it, rack it.");
     return body;
 }
 
@@ -282,14 +287,6 @@ Result<Loss> body_of(const LoseLiquid& act, Here& here) {
     TRY(body.cause, one_word<LossCause>("cause", act.cause.empty() ? "unknown" : act.cause,
                                         "sample, evaporation, served, spill, dump, lees, unknown"));
     return body;
-}
-
-Result<Care> body_of(const CleanVessel& act, Here& here) {
-    TRY(const int vessel, find_vessel(here.cellar, "vessel", act.vessel));
-    here.cautions.push_back({"care.cleaners",
-                             "Acids and caustics: goggles and gloves, cold water first, never mix chlorine with acid, "
-                             "rinse well; follow the maker's sheet."});
-    return Care{here.cellar.vessels[at_index(vessel)].key, act.words};
 }
 
 }  // namespace undercroft::app

@@ -12,10 +12,6 @@ namespace {
 
 using namespace ledger;
 
-EntryKey key_of(const Cellar& cellar, engine::HolderRef holder) {
-    return holder.run >= 0 ? cellar.runs[at_index(holder.run)].key : cellar.vessels[at_index(holder.vessel)].key;
-}
-
 // What a look cost, out of a vessel; a bottle that was opened for it is booked as taken.
 Result<Volume> sample_from(const std::string& text, engine::HolderRef holder, Here& here) {
     if (text.empty()) return Volume{};
@@ -24,6 +20,13 @@ Result<Volume> sample_from(const std::string& text, engine::HolderRef holder, He
         return fail(ErrorKind::bad_input, "sample",
                     "A run gives whole bottles: book the bottle as opened (take) instead of a sample.");
     return sample;
+}
+
+// A bottle is opened for it: no gear reaches into the others.
+Result<GearNames> gear_in_vessel(const std::vector<std::string>& names, engine::HolderRef holder, Here& here) {
+    if (holder.run >= 0 && !names.empty())
+        return fail(ErrorKind::bad_input, "gear", "A bottle is opened to be read or tasted; gear touches vessels.");
+    return gear_from(names, here);
 }
 
 Decimal decimal_of(double value, int places) {
@@ -65,7 +68,10 @@ Result<Reading> body_of(const TakeReading& act, Here& here) {
         if (written.unit == "Brix" && state.alcohol() && state.alcohol()->mean > 0.5)
             return fail(ErrorKind::outside_model, "gravity",
                         "A Brix reading of beer is spoilt by its alcohol. Read a hydrometer, in SG or °P.");
-        const double sg = engine::gravity_of_reading(body.values.back(), std::nullopt);
+        const double sg =
+            engine::gravity_of_reading(body.values.back(), std::nullopt,
+                                       here.cellar.calibration_at(static_cast<int>(here.cellar.entries.size()),
+                                                                  act.instrument, Quantity::gravity));
         const double highest =
             state.composition ? std::max(state.original_gravity, state.gravity()->mean) : state.original_gravity;
         if (state.composition && sg > highest + 0.010)
@@ -110,6 +116,7 @@ Result<Reading> body_of(const TakeReading& act, Here& here) {
     }
     body.instrument = act.instrument;
     TRY(body.sample, sample_from(act.sample, holder, here));
+    TRY(body.gear, gear_in_vessel(act.gear, holder, here));
     return body;
 }
 
@@ -137,6 +144,7 @@ Result<Tasting> body_of(const TasteIt& act, Here& here) {
         return fail(ErrorKind::bad_input, "tasting",
                     "Write what you tasted: words, --score sour=6, --fault mousy, or --liking 7.");
     TRY(body.sample, sample_from(act.sample, holder, here));
+    TRY(body.gear, gear_in_vessel(act.gear, holder, here));
     return body;
 }
 

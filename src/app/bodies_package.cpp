@@ -119,6 +119,7 @@ Result<Package> body_of(const PackageRun& act, Here& here) {
     body.purged = act.purged;
     body.run = act.run.empty() ? new_run_code(here.chains, source.as.name, day_of(here.at, here.zone)) : act.run;
     body.location = act.location;
+    TRY(body.gear, gear_from(act.gear, here));
     return body;
 }
 

@@ -142,7 +142,7 @@ Result<Book::Look> Book::look(const Moment& moment) {
     TRY_VOID(load());
     Instant when;
     TRY(std::shared_ptr<const Standing> standing, standing_at(moment, when));
-    return Look{when, std::move(standing), telling()};
+    return Look{when, std::move(standing), telling(), m_tables};
 }
 
 Result<engine::HolderRef> Book::holder_named(const Look& here, std::string_view field, const std::string& name) {
@@ -255,7 +255,7 @@ Result<TraceView> Book::trace_back(const std::string& name, const Moment& moment
                                  0.0,
                                  {},
                                  telling.day_text(present.since),
-                                 ledger::word(present.certainty)});
+                                 ledger::word(certainty_of(here.seen(), holder, present))});
     }
     for (const engine::PathStep& step : trace.path) {
         const std::string from = telling.day_text(step.from);
@@ -303,7 +303,7 @@ Result<TraceView> Book::trace_forward(const std::string& name, const Moment& mom
         view.subject = cellar.cultures[at_index(origin.cultures.front())].as.name;
         for (const engine::CultureAt& found : engine::trace_cultures(cellar, origin.cultures)) {
             TraceStep step = holder_step(found.holder);
-            step.certainty = ledger::word(found.here.certainty);
+            step.certainty = ledger::word(certainty_of(here.seen(), found.holder, found.here));
             step.when = telling.day_text(found.here.since);
             view.cultures.push_back(std::move(step));
         }

@@ -134,6 +134,8 @@ public:
     [[nodiscard]] Result<LabelView> label(const std::string& run, const std::string& beer_name);
 
     [[nodiscard]] Result<FindingsView> findings();
+    // Hoses, pumps, canes, and what may ride on them.
+    [[nodiscard]] Result<GearView> gear(const Moment& moment);
 
     // --- sittings ----------------------------------------------------------------------------
     [[nodiscard]] Result<SittingView> preview(const SittingRequest& request);

@@ -94,7 +94,10 @@ Result<EntriesView> Book::entries(const EntriesRequest& request) {
         TRY(const engine::HolderRef holder, find_holder(cellar, "subject", request.subject));
         const std::vector<int>& entries = holder.run >= 0 ? cellar.runs[at_index(holder.run)].entries
                                                           : cellar.vessels[at_index(holder.vessel)].entries;
-        for (const int index : entries) ordered.push_back(cellar.entries[at_index(index)]);
+        // What an entry of it replaced stays in its place, to be shown struck through.
+        for (const int index : entries)
+            for (const ledger::Entry* one : chain_of(m_course.chains(), *cellar.entries[at_index(index)]))
+                ordered.push_back(one);
     }
     if (!request.kind.empty())
         std::erase_if(ordered, [&](const auto* entry) { return ledger::kind_word(entry->body) != request.kind; });

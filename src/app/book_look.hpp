@@ -11,9 +11,10 @@ struct Book::Look {
     Instant when;
     std::shared_ptr<const Standing> standing;
     Telling telling;
+    const tables::Tables& tables;
     [[nodiscard]] const ledger::Cellar& cellar() const { return standing->cellar; }
     [[nodiscard]] const engine::StateBook& states() const { return standing->states; }
-    [[nodiscard]] Seen seen() const { return {cellar(), states(), telling, when}; }
+    [[nodiscard]] Seen seen() const { return {cellar(), states(), telling, when, tables}; }
 };
 
 }  // namespace undercroft::app

@@ -1,6 +1,7 @@
-// What was said and is no longer true, and what is to be forgotten.
+// What was said and is no longer true, what rides on gear, and what is to be forgotten.
 #include <utility>
 
+#include "app/bodies.hpp"
 #include "app/book_look.hpp"
 #include "app/findings.hpp"
 #include "app/forget.hpp"
@@ -15,6 +16,25 @@ std::vector<FindingView> Book::findings_at(const Look& here) const {
 Result<FindingsView> Book::findings() {
     TRY(const Look here, look(Moment{}));
     return FindingsView{line(), findings_at(here)};
+}
+
+Result<GearView> Book::gear(const Moment& moment) {
+    TRY(const Look here, look(moment));
+    GearView view{line(), here.telling.day_text(here.when), {}};
+    const auto& vessels = here.cellar().vessels;
+    for (const ledger::GearState& one : here.cellar().gear) {
+        GearLine gear;
+        gear.name = one.name;
+        if (one.last_vessel >= 0) {
+            gear.last_in = vessels[at_index(one.last_vessel)].as.name;
+            gear.last_used = here.telling.day_text(one.last_used);
+        }
+        for (const ledger::OnGear& rider : one.cultures)
+            gear.riders.push_back({here.cellar().cultures[at_index(rider.culture)].as.name,
+                                   here.telling.day_text(rider.since), vessels[at_index(rider.vessel)].as.name});
+        view.gear.push_back(std::move(gear));
+    }
+    return view;
 }
 
 Result<ledger::Picture> Book::picture_of(const std::string& entry, std::int64_t& number) {

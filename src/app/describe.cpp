@@ -1,5 +1,6 @@
 #include "app/describe.hpp"
 
+#include <algorithm>
 #include <cstdio>
 
 #include "app/names.hpp"
@@ -30,6 +31,8 @@ std::string verb_of(Reason reason) {
             return "racks";
         case Reason::blend:
             return "blends";
+        case Reason::split:
+            return "splits";
         case Reason::serve:
             break;
     }
@@ -45,6 +48,7 @@ public:
         if (body.ullage > Volume{}) text += ", full at " + volume(body.capacity - body.ullage);
         if (!body.material.empty()) text += ", " + body.material;
         if (!body.location.empty()) text += ", in " + body.location;
+        if (const std::string inside = gauge_text(body.gauge); !inside.empty()) text += "; " + inside;
         return text;
     }
     std::string operator()(const VesselLeaves& body) const { return name(body.vessel) + " leaves the cellar"; }
@@ -53,14 +57,14 @@ public:
         if (body.reason != Reason::fill) text += std::string(" (") + word(body.reason) + ")";
         if (body.original_gravity) text += ", OG " + body.original_gravity->text();
         if (body.gravity) text += ", now " + body.gravity->text();
-        return text + settled(body.settlement);
+        return text + settled(body.settlement) + with(body.gear);
     }
     std::string operator()(const Move& body) const {
         std::vector<std::string> parts;
         for (const Destination& one : body.to) parts.push_back(volume(one.volume) + " into " + name(one.vessel));
         std::string text = verb_of(body.reason) + " from " + name(body.from) + ": " + join(parts, ", ");
         if (body.loss > Volume{}) text += ", " + volume(body.loss) + " left behind";
-        return text + settled(body.settlement);
+        return text + settled(body.settlement) + with(body.gear);
     }
     std::string operator()(const Loss& body) const {
         return name(body.vessel) + " loses " + volume(body.volume) + " (" + word(body.cause) + ")";
@@ -94,7 +98,7 @@ public:
         }
         std::string text = "reads " + join(parts, ", ") + " in " + name(body.subject);
         if (body.sample > Volume{}) text += ", sample " + volume(body.sample);
-        return text;
+        return text + with(body.gear);
     }
     std::string operator()(const Tasting& body) const {
         std::string text = "tastes " + name(body.subject);
@@ -104,6 +108,7 @@ public:
         for (const std::string& fault : body.faults) parts.push_back("fault: " + fault);
         if (body.liking) parts.push_back("liking " + body.liking->text());
         if (!parts.empty()) text += ": " + join(parts, ", ");
+        text += with(body.gear);
         if (!body.words.empty()) text += ". \"" + body.words + "\"";
         return text;
     }
@@ -112,7 +117,7 @@ public:
                            body.container_name + ") from " + name(body.from) + " as " + body.run;
         if (body.priming_sugar > Mass{}) text += ", primed with " + text_of(body.priming_sugar) + " of sugar";
         if (body.loss > Volume{}) text += ", " + volume(body.loss) + " lost";
-        return text;
+        return text + with(body.gear);
     }
     std::string operator()(const Take& body) const {
         std::string text = std::to_string(body.count) + " of " + name(body.run) + " " + word(body.cause);
@@ -122,7 +127,36 @@ public:
         return text;
     }
     std::string operator()(const Care& body) const {
-        return name(body.vessel) + " is cleaned" + (body.words.empty() ? "" : ": " + body.words);
+        const std::string done = body.method ? word(*body.method) : word(CareMethod::cleaned);
+        std::string text = body.vessel.empty() ? listed(body.gear) + " is " + done : name(body.vessel) + " is " + done;
+        if (!body.vessel.empty() && !body.gear.empty())
+            text += (body.kill ? " together with " : " with ") + listed(body.gear);
+        if (body.kill)
+            text += std::string(", a kill step") + (body.agent ? std::string(" (") + word(*body.agent) + ")" : "");
+        if (body.in_pores) text += ", but not below its surface";
+        return text + (body.words.empty() ? "" : ": " + body.words);
+    }
+    std::string operator()(const Treat& body) const {
+        std::string text = name(body.subject) + " is treated";
+        switch (body.method) {
+            case Treatment::heat:
+                text += " by heat: " + (body.celsius ? body.celsius->text() + " °C" : "") +
+                        (body.minutes ? ", " + body.minutes->text() + " min" : "");
+                break;
+            case Treatment::filter:
+                text += " by a filter" + (body.pore_um ? " of " + body.pore_um->text() + " µm" : std::string());
+                break;
+            case Treatment::sulphite:
+            case Treatment::sorbate:
+                text += std::string(" with ") + word(body.method);
+                break;
+        }
+        for (const Allergen& one : body.allergens)
+            text += ", brings " + one.group + (one.mg_per_litre ? " " + one.mg_per_litre->text() + " mg/L" : "");
+        return text + (body.words.empty() ? "" : ". \"" + body.words + "\"");
+    }
+    std::string operator()(const Confirm& body) const {
+        return body.culture + " is found alive in " + name(body.subject) + (body.how.empty() ? "" : ": " + body.how);
     }
     std::string operator()(const Note& body) const {
         std::string text = body.subject.empty() ? "" : name(body.subject) + ": ";
@@ -145,6 +179,41 @@ public:
         return "for " + whom + " a " + word(body.what) + " is asked for " +
                (body.days > 0 ? "every " + span_text(body.days) : std::string("no more"));
     }
+    std::string operator()(const Settle& body) const {
+        if (body.found_by == FoundBy::count) {
+            std::string text = name(body.subject) + " is counted: " + std::to_string(body.count) + " there";
+            if (body.missing_count > 0) text += ", " + std::to_string(body.missing_count) + " missing";
+            if (body.surplus_count > 0) text += ", " + std::to_string(body.surplus_count) + " found";
+            return text;
+        }
+        std::string text = name(body.subject) + " is found to hold " +
+                           text_with_spread(body.found, body.found_sd, m_telling.unit) + " (" + word(body.found_by);
+        if (body.depth > Length{}) text += " " + text_of(body.depth);
+        if (body.weight > Mass{}) text += " " + text_of(body.weight);
+        text += ")";
+        if (body.missing > Volume{})
+            return text + ": " + volume(body.missing) + " less than the book, " +
+                   (body.cause == LossCause::unknown ? "an unknown loss" : word(body.cause));
+        if (body.surplus > Volume{}) return text + ": " + volume(body.surplus) + " more than the book, found";
+        return text + ", as the book has it";
+    }
+    std::string operator()(const Calibrate& body) const {
+        if (body.offset.value() == 0.0) return body.instrument + " reads " + word(body.quantity) + " true from here on";
+        return body.instrument + " is calibrated: " + (body.offset.value() > 0.0 ? "+" : "") + body.offset.text() +
+               (body.unit == "pH" ? "" : " " + body.unit) + " on the " + word(body.quantity) + " it reads from here on";
+    }
+    std::string operator()(const LoggerFile& body) const {
+        std::string text = (body.instrument.empty() ? "a logger" : body.instrument) + " logged " +
+                           std::to_string(body.rows) + (body.rows == 1 ? " temperature in " : " temperatures in ") +
+                           name(body.subject) + " since " + m_telling.day_text(body.begun);
+        const auto by_warmth = [](const LoggedPoint& a, const LoggedPoint& b) {
+            return a.celsius.value() < b.celsius.value();
+        };
+        const auto [coldest, warmest] = std::minmax_element(body.points.begin(), body.points.end(), by_warmth);
+        if (coldest != body.points.end())
+            text += ": " + coldest->celsius.text() + " to " + warmest->celsius.text() + " °C";
+        return text + (body.file.empty() ? "" : " (" + body.file + ")");
+    }
     std::string operator()(const Void&) const { return "takes an entry out of the book"; }
     std::string operator()(const Unknown& body) const {
         return "an entry of kind \"" + body.kind + "\", which this program does not know";
@@ -157,6 +226,10 @@ private:
     }
     [[nodiscard]] std::string name(const EntryKey& key) const { return m_telling.name_of(key); }
     [[nodiscard]] std::string volume(Volume value) const { return m_telling.volume(value); }
+    [[nodiscard]] static std::string listed(const GearNames& gear) { return join(gear, ", "); }
+    [[nodiscard]] static std::string with(const GearNames& gear) {
+        return gear.empty() ? std::string() : ", with " + listed(gear);
+    }
     [[nodiscard]] std::string person_of(const std::string& commitment) const {
         return person_name(m_telling.persons, commitment);
     }
@@ -171,6 +244,28 @@ private:
 };
 
 }  // namespace
+
+std::string gauge_text(const Gauge& gauge) {
+    std::string text;
+    if (gauge.shape) {
+        switch (*gauge.shape) {
+            case VesselShape::upright:
+                text = "upright, " + text_of(gauge.inner_height) + " high inside";
+                break;
+            case VesselShape::lying:
+                text = "lying, " + text_of(gauge.inner_height) + " at the bilge and " + text_of(gauge.head_diameter) +
+                       " at the heads inside";
+                break;
+            case VesselShape::table:
+                text = "a dip table of " + std::to_string(gauge.dips.size()) +
+                       (gauge.dips.size() == 1 ? " mark" : " marks");
+                if (gauge.inner_height > Length{}) text += ", " + text_of(gauge.inner_height) + " high inside";
+                break;
+        }
+    }
+    if (gauge.tare > Mass{}) text += (text.empty() ? "" : "; ") + ("tare " + text_of(gauge.tare));
+    return text;
+}
 
 std::string Telling::name_of(const EntryKey& key) const {
     // The newest of the chain that runs through this key, before it was taken out of the book.
@@ -291,6 +386,30 @@ Error Telling::error_of(const ReplayFault& fault, bool drafted) const {
             say("That entry has been superseded already; a correction names the newest of its chain.");
             if (!drafted) error.what = "The book is damaged: a correction names an entry that is not there.";
             if (!drafted) error.next_step = "Run `undercroft check`, and restore a backup.";
+            break;
+        case FaultKind::never_there:
+            if (fault.count > 0) {
+                say(fault.what + " never had that many.");
+                error.facts.push_back({"filled", std::to_string(fault.held_count)});
+                error.facts.push_back({"counted", std::to_string(fault.count)});
+                if (drafted) error.next_step = "Count again; bottles of another run may stand among them.";
+                break;
+            }
+            say(fault.held == Volume{}
+                    ? "By the book nothing has ever gone into " + fault.what + " that could be found there."
+                    : fault.what + " cannot hold that much: it is more than ever went in.");
+            error.facts.push_back({"found", volume(fault.wanted)});
+            if (fault.held > Volume{})
+                error.facts.push_back(
+                    {"ever went in, and a twentieth for how well it was measured", volume(fault.held)});
+            if (drafted)
+                error.next_step = "Book first what went in (lot, refill, rack), with --when for the day it did.";
+            break;
+        case FaultKind::holds_nothing:
+            say(fault.what + " holds nothing that could be treated.");
+            break;
+        case FaultKind::no_such_culture:
+            say("No culture \"" + fault.what + "\" is known there that could be confirmed.");
             break;
         case FaultKind::absurd:
             error.kind = drafted ? ErrorKind::bad_input : ErrorKind::impossible;

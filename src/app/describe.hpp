@@ -33,4 +33,7 @@ struct Telling {
     [[nodiscard]] Error error_of(const ledger::ReplayFault& fault, bool drafted) const;
 };
 
+// "upright, 42 cm high inside; tare 12 kg"; empty when nobody measured it.
+[[nodiscard]] std::string gauge_text(const ledger::Gauge& gauge);
+
 }  // namespace undercroft::app

@@ -205,7 +205,8 @@ Result<Body> Drafter::body_for(const Act& act, Course& course, const Place& befo
             if constexpr (std::is_same_v<One, PrintLabel>) {
                 TRY(const int run, find_run(cellar, "run", one.run));
                 const Telling words = words_of(course);
-                LabelView label = label_of(Seen{cellar, states, words, before.at}, m_in.tables, run, one.name);
+                LabelView label =
+                    label_of(Seen{cellar, states, words, before.at, m_in.tables}, m_in.tables, run, one.name);
                 Snapshot snapshot;
                 snapshot.kind = SnapshotKind::label;
                 snapshot.subject = cellar.runs[at_index(run)].key;
@@ -219,6 +220,9 @@ Result<Body> Drafter::body_for(const Act& act, Course& course, const Place& befo
             } else if constexpr (std::is_same_v<One, VoidEntry> || std::is_same_v<One, Correct>) {
                 return fail(ErrorKind::bad_input, "correct",
                             "A correction is corrected by correcting the entry it left: name that entry.");
+            } else if constexpr (std::is_same_v<One, EndVessel> || std::is_same_v<One, SplitVessel>) {
+                return fail(ErrorKind::bad_input, "correct",
+                            "An end or a split is several entries: correct the one that is wrong.");
             } else {
                 TRY(auto drafted, body_of(one, here));
                 return Body{std::move(drafted)};
@@ -247,7 +251,14 @@ Result<Body> Drafter::acknowledge(const AcknowledgeFinding& act, const EntryKey&
 Result<void> Drafter::draft_act(const Act& act, const std::string& by) {
     if (const auto* correct = std::get_if<Correct>(&act)) return draft_correction(*correct, by);
     if (const auto* gone = std::get_if<VoidEntry>(&act)) return draft_void(*gone, by);
+    if (const auto* end = std::get_if<EndVessel>(&act)) return draft_end(*end, by);
+    if (const auto* split = std::get_if<SplitVessel>(&act)) return draft_split(*split, by);
     Entry entry = new_entry(by);
+    TRY(const auto own_time, own_time_of(act, m_in.zone, m_in.surroundings.now()));
+    if (own_time) {
+        entry.place = place_at(*own_time, entry.key);
+        TRY_VOID(replay_before(entry.place));
+    }
     TRY(entry.body, body_for(act, course(), entry.place));
     append(std::move(entry));
     if (const auto* package = std::get_if<PackageRun>(&act)) return check_gas(*package, by);
@@ -279,6 +290,8 @@ Result<void> Drafter::draft_correction(const Correct& act, const std::string& by
     TRY_VOID(require_newest(course().chains(), target));
     Entry entry = new_entry(by);
     if (!m_when_stated) entry.place = target.place;
+    TRY(const auto own_time, own_time_of(*act.instead, m_in.zone, m_in.surroundings.now()));
+    if (own_time) entry.place = place_at(*own_time, entry.key);
     entry.supersedes = target.key;
     entry.reason = act.reason;
     // Draft against the book as if the old entry had never been.
@@ -401,10 +414,12 @@ Result<void> Drafter::show(SittingView& view) {
     Scope just_after;
     Instant moment = m_in.surroundings.now();
     if (!m_corrects && !m_drafts.empty()) {
-        just_before.before = m_drafts.front().place;
-        just_after.before = m_drafts.back().place;
+        // A calibration or a logger may stand at a time of its own.
+        const auto last = std::max_element(m_drafts.begin(), m_drafts.end(),
+                                           [](const Entry& a, const Entry& b) { return a.place < b.place; });
+        just_before.before = just_after.before = last->place;
         just_after.before->path += "~";  // after the last draft, before whatever follows it
-        moment = m_at;
+        moment = last->at();
     }
     TRY(const auto before, standing_or_say(base(), just_before));
     TRY(const auto after, standing_or_say(course(), just_after));
@@ -417,8 +432,8 @@ Result<void> Drafter::show(SittingView& view) {
                              const std::string& prefix, bool keep_views) {
         const Cellar& was = standing_before.cellar;
         const Cellar& is = standing_after.cellar;
-        const Seen seen_before{was, standing_before.states, words, when};
-        const Seen seen_after{is, standing_after.states, words, when};
+        const Seen seen_before{was, standing_before.states, words, when, m_in.tables};
+        const Seen seen_after{is, standing_after.states, words, when, m_in.tables};
         const auto one = [&](const EntryKey& key, bool run) {
             const int there = run ? was.run_of(key) : was.vessel_of(key);
             const int here = run ? is.run_of(key) : is.vessel_of(key);
@@ -463,8 +478,8 @@ Result<void> Drafter::show(SittingView& view) {
         std::any_of(runs.begin(), runs.end(), [&](const RunState& run) { return named_after.is_among(run.entries); });
     if (!late && !m_corrects && !names_bottles) return {};
     const Telling before_words = words_of(base());
-    const Seen seen_before{now_before->cellar, now_before->states, before_words, m_in.surroundings.now()};
-    const Seen seen_after{now_after->cellar, now_after->states, words, m_in.surroundings.now()};
+    const Seen seen_before{now_before->cellar, now_before->states, before_words, m_in.surroundings.now(), m_in.tables};
+    const Seen seen_after{now_after->cellar, now_after->states, words, m_in.surroundings.now(), m_in.tables};
     if (late || m_corrects)
         view.moved = moved_between(seen_before, seen_after, [&](const EntryKey& key) {
             return named_before.names(key) || named_after.names(key);

@@ -53,6 +53,11 @@ public:
 private:
     [[nodiscard]] Result<void> place_sitting(const SittingRequest& request);
     [[nodiscard]] Result<void> draft_act(const Act& act, const std::string& by);
+    // Acts that become several entries, each drafted on what the ones before it did (drafter_parts.cpp).
+    [[nodiscard]] Result<void> draft_end(const EndVessel& act, const std::string& by);
+    [[nodiscard]] Result<void> draft_split(const SplitVessel& act, const std::string& by);
+    // The cellar that the next draft comes upon.
+    [[nodiscard]] Result<std::shared_ptr<const Standing>> standing_next();
     [[nodiscard]] Result<void> draft_correction(const Correct& act, const std::string& by);
     [[nodiscard]] Result<void> draft_void(const VoidEntry& act, const std::string& by);
     [[nodiscard]] Result<ledger::Body> body_for(const Act& act, Course& course, const ledger::Place& before);

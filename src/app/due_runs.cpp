@@ -34,7 +34,10 @@ std::optional<std::string> fallen_gravity(const DueBook& book, int run) {
         if (entry.at() > state.packaged) break;
         if (const auto* reading = std::get_if<Reading>(&entry.body))
             for (const Measured& one : reading->values)
-                if (one.quantity == Quantity::gravity) before = engine::gravity_of_reading(one, reading->read_at_c);
+                if (one.quantity == Quantity::gravity)
+                    before = engine::gravity_of_reading(
+                        one, reading->read_at_c,
+                        book.seen.cellar.calibration_at(index, reading->instrument, one.quantity));
     }
     constexpr double k_fall = 0.001;
     const double after = now.watch.back().gravity;

@@ -100,8 +100,10 @@ std::string stillness(const DueBook& book, int vessel) {
         if (reading == nullptr) continue;
         Point point{book.day_of(entry.at()), {}, {}};
         for (const Measured& one : reading->values) {
-            if (one.quantity == Quantity::gravity) point.gravity = engine::gravity_of_reading(one, reading->read_at_c);
-            if (one.quantity == Quantity::ph) point.ph = one.value.value();
+            const Calibrate* off_by = book.seen.cellar.calibration_at(index, reading->instrument, one.quantity);
+            if (one.quantity == Quantity::gravity)
+                point.gravity = engine::gravity_of_reading(one, reading->read_at_c, off_by);
+            if (one.quantity == Quantity::ph) point.ph = engine::calibrated(one, off_by);
         }
         if (point.gravity) points.push_back(point);
     }

@@ -151,7 +151,8 @@ private:
         const int run = cellar.run_of(kept.what->subject);
         if (run < 0) return told;
         if (kept.what->kind == SnapshotKind::label) {
-            told.label = claims_of(cellar, states, m_tables, run);
+            // As of the day it was printed: what dies out later makes no label untrue.
+            told.label = claims_of(cellar, states, m_tables, run, kept.entry->at());
             return told;
         }
         package::GasQuestion question = gas_question_of(cellar, states, m_tables, {-1, run});

@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "app/bodies.hpp"
+#include "engine/state/alive.hpp"
 
 namespace undercroft::app {
 namespace {
@@ -34,21 +35,22 @@ std::string make_up_text(const engine::Age& age) {
 
 // In words, from what is at least likely.
 void take_notice(LabelClaims& claims, const ledger::Cellar& cellar, const ledger::Liquid& liquid,
-                 const tables::Tables& tables) {
+                 const engine::LiquidState& state, const tables::Tables& tables, Instant when) {
     bool killer = false;
     bool diastatic = false;
     bool mixed = false;
     bool alive = false;
     bool unknown_killer = false;
     for (const ledger::CultureHere& here : liquid.cultures) {
-        if (here.certainty == ledger::Certainty::possible) continue;
         const ledger::Culture& culture = cellar.cultures[at_index(here.culture)].as;
+        const ledger::Certainty certainty = engine::certainty_at(here, state, tables.culture_row(culture.kind), when);
+        if (certainty == ledger::Certainty::possible) continue;
         const auto kind = tables.find_culture(culture.kind);
         if (kind && !(*kind)->is_alive()) continue;
         alive = true;
         if (culture.killer == ledger::KillerPhenotype::killer) {
             killer = true;
-            claims.killer = std::max(here.certainty, claims.killer.value_or(here.certainty));
+            claims.killer = std::max(certainty, claims.killer.value_or(certainty));
         }
         unknown_killer = unknown_killer || culture.killer == ledger::KillerPhenotype::unknown;
         diastatic = diastatic || culture.diastatic == ledger::Diastatic::yes;
@@ -109,11 +111,11 @@ std::string LabelClaims::alcohol_text() const {
 }
 
 LabelClaims claims_of(const ledger::Cellar& cellar, const engine::StateBook& states, const tables::Tables& tables,
-                      int run) {
+                      int run, Instant when) {
     const ledger::Liquid& liquid = cellar.runs[at_index(run)].liquid;
     LabelClaims claims;
     claims.allergens = allergen_text(liquid, tables);
-    take_notice(claims, cellar, liquid, tables);
+    take_notice(claims, cellar, liquid, states.runs[at_index(run)], tables, when);
     if (const auto alcohol = states.runs[at_index(run)].alcohol()) {
         claims.alcohol = rounded(alcohol->mean);
         claims.alcohol_tolerance = rounded(std::max(0.1, 2.0 * alcohol->sd));
@@ -164,7 +166,7 @@ LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, cons
         for (const std::string& one : took) list += (list.empty() ? "" : ", ") + one;
         if (!list.empty()) fact("with", list);
     }
-    const LabelClaims claims = claims_of(seen.cellar, seen.states, tables, run);
+    const LabelClaims claims = claims_of(seen.cellar, seen.states, tables, run, seen.when);
     if (claims.alcohol) fact("alcohol", claims.alcohol_text());
     fact("allergens", claims.allergens);
     fact("culture", claims.culture);

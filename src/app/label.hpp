@@ -24,9 +24,9 @@ struct LabelClaims {
     [[nodiscard]] std::string alcohol_text() const;  // "5.9 % vol (± 0.3)"; empty when nothing is said
 };
 
-// By what the book knows of a run.
+// By what the book knows of a run, as it is at `when`.
 [[nodiscard]] LabelClaims claims_of(const ledger::Cellar& cellar, const engine::StateBook& states,
-                                    const tables::Tables& tables, int run);
+                                    const tables::Tables& tables, int run, Instant when);
 // By the facts kept with a printed label. `killer` stays absent: paper says it in words only.
 [[nodiscard]] LabelClaims claims_of(const std::map<std::string, std::string>& facts);
 

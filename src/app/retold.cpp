@@ -21,6 +21,10 @@ std::string exact(Volume volume) {
     return volume == Volume{} ? "" : exact_text_of(volume);
 }
 
+std::string exact(Length length) {
+    return length == Length{} ? "" : text_of(length);
+}
+
 std::string with_unit(const std::optional<Decimal>& value, const char* unit) {
     return value ? value->text() + unit : "";
 }
@@ -43,8 +47,15 @@ public:
     Retelling(const Entry& entry, const Telling& telling) : m_entry(entry), m_telling(telling) {}
 
     std::optional<Act> operator()(const VesselJoins& body) const {
-        return RegisterVessel{body.name,       body.tag,      exact(body.capacity), exact(body.ullage),
-                              word(body.role), body.material, body.location};
+        RegisterVessel act{body.name,       body.tag,      exact(body.capacity), exact(body.ullage),
+                           word(body.role), body.material, body.location};
+        act.tare = exact(body.gauge.tare);
+        if (body.gauge.shape) act.shape = word(*body.gauge.shape);
+        act.inner_height = exact(body.gauge.inner_height);
+        act.head_diameter = exact(body.gauge.head_diameter);
+        for (const DipMark& mark : body.gauge.dips)
+            act.dip_marks.push_back(text_of(mark.depth) + "=" + exact_text_of(mark.volume));
+        return act;
     }
     std::optional<Act> operator()(const VesselLeaves& body) const { return RetireVessel{number(body.vessel)}; }
     std::optional<Act> operator()(const LotEnters& body) const {
@@ -72,6 +83,7 @@ public:
         // Beer brings gluten unless it is said to have none.
         if (body.kind == LotKind::beer && !gluten) act.allergens.emplace_back("no gluten");
         act.cultures = kinds_of(body.cultures);
+        act.gear = body.gear;
         return act;
     }
     std::optional<Act> operator()(const Move& body) const {
@@ -81,6 +93,7 @@ public:
         for (const Destination& one : body.to) act.to.push_back({number(one.vessel), exact(one.volume)});
         act.loss = exact(body.loss);
         act.to_full = body.settlement != FullSettlement{};
+        act.gear = body.gear;
         return act;
     }
     std::optional<Act> operator()(const Loss& body) const {
@@ -145,6 +158,7 @@ public:
         act.read_at = with_unit(body.read_at_c, " C");
         act.instrument = body.instrument;
         act.sample = exact(body.sample);
+        act.gear = body.gear;
         return act;
     }
     std::optional<Act> operator()(const Tasting& body) const {
@@ -156,6 +170,7 @@ public:
         act.words = body.words;
         act.liking = with_unit(body.liking, "");
         act.sample = exact(body.sample);
+        act.gear = body.gear;
         return act;
     }
     std::optional<Act> operator()(const Package& body) const {
@@ -170,6 +185,7 @@ public:
         act.priming = exact(body.priming_sugar);
         act.loss = exact(body.loss);
         act.location = body.location;
+        act.gear = body.gear;
         tell_verdict(act);
         return act;
     }
@@ -177,7 +193,67 @@ public:
         return TakeBottles{number(body.run),    std::to_string(body.count), word(body.cause),
                            person(body.person), number(body.vessel),        body.words};
     }
-    std::optional<Act> operator()(const Care& body) const { return CleanVessel{number(body.vessel), body.words}; }
+    std::optional<Act> operator()(const Care& body) const {
+        CleanVessel act{number(body.vessel), body.words};
+        if (body.method) act.method = word(*body.method);
+        act.kill = body.kills();
+        if (body.agent) act.agent = word(*body.agent);
+        act.gear = body.gear;
+        return act;
+    }
+    std::optional<Act> operator()(const Treat& body) const {
+        TreatLiquid act{number(body.subject), word(body.method)};
+        act.temperature = with_unit(body.celsius, " C");
+        act.minutes = with_unit(body.minutes, "");
+        act.pore = with_unit(body.pore_um, "");
+        for (const Allergen& one : body.allergens) {
+            if (one.group == "sulphite" && one.mg_per_litre && body.method == Treatment::sulphite)
+                act.so2 = one.mg_per_litre->text() + " mg/L";
+            else
+                act.allergens.push_back(one.mg_per_litre ? one.group + " " + one.mg_per_litre->text() + " mg/L"
+                                                         : one.group);
+        }
+        act.words = body.words;
+        return act;
+    }
+    std::optional<Act> operator()(const Confirm& body) const {
+        return ConfirmCulture{number(body.subject), body.culture, body.how};
+    }
+    std::optional<Act> operator()(const Settle& body) const {
+        TakeStock act;
+        act.subject = number(body.subject);
+        switch (body.found_by) {
+            case FoundBy::dip:
+                act.dip = exact(body.depth);
+                break;
+            case FoundBy::ullage:
+                act.ullage = exact(body.depth);
+                break;
+            case FoundBy::weight:
+                act.weight = exact(body.weight);
+                break;
+            case FoundBy::volume:
+                act.volume = exact_text_of(body.found);
+                break;
+            case FoundBy::full:
+                act.full = true;
+                break;
+            case FoundBy::count:
+                act.count = std::to_string(body.count);
+                break;
+        }
+        if (body.cause == LossCause::unknown) act.cause = word(body.cause);
+        return act;
+    }
+    std::optional<Act> operator()(const Calibrate& body) const {
+        CalibrateInstrument act;
+        act.instrument = body.instrument;
+        act.quantity = word(body.quantity);
+        act.offset = body.offset.text() + (body.unit == "pH" ? "" : " " + body.unit);
+        return act;
+    }
+    // Its file is not kept: bring it in again, and void this one.
+    std::optional<Act> operator()(const LoggerFile&) const { return std::nullopt; }
     std::optional<Act> operator()(const Note& body) const {
         return WriteNote{number(body.subject), body.words, {}, {}};
     }

@@ -6,6 +6,7 @@
 
 #include "base/nearest.hpp"
 #include "tables/csv_scanner.hpp"
+#include "units/amount.hpp"
 
 namespace undercroft::app {
 namespace {
@@ -144,6 +145,30 @@ std::string_view word(SheetField field) {
     return "?";
 }
 
+std::string with_unit(const std::string& cell, const std::string& unit) {
+    return !unit.empty() && is_number_word(cell) ? cell + " " + unit : cell;
+}
+
+std::string in_order(const std::string& cell, const std::string& order) {
+    if (order.empty()) return cell;
+    std::vector<std::string> numbers(1);
+    std::size_t i = 0;
+    for (; i < cell.size() && cell[i] != ' '; ++i) {
+        if (cell[i] == '/' || cell[i] == '.' || cell[i] == '-')
+            numbers.emplace_back();
+        else if (cell[i] >= '0' && cell[i] <= '9')
+            numbers.back() += cell[i];
+        else
+            return cell;
+    }
+    if (numbers.size() != 3 || numbers[0].empty() || numbers[0].size() > 2 || numbers[1].empty() ||
+        numbers[1].size() > 2 || numbers[2].size() != 4)
+        return cell;
+    const auto two = [](const std::string& digits) { return digits.size() == 1 ? "0" + digits : digits; };
+    const bool day_first = order == "dmy";
+    return numbers[2] + "-" + two(numbers[day_first ? 1 : 0]) + "-" + two(numbers[day_first ? 0 : 1]) + cell.substr(i);
+}
+
 std::string SheetRow::cell(const SheetColumn& column) const {
     return column.index < cells.size() ? trimmed(cells[column.index]) : std::string{};
 }
@@ -152,6 +177,18 @@ const SheetColumn* Sheet::column(SheetField field) const {
     for (const SheetColumn& one : columns)
         if (one.field == field) return &one;
     return nullptr;
+}
+
+std::vector<std::string> headings_of(std::string_view bytes, const std::string& file) {
+    bytes = tables::without_byte_order_mark(bytes);
+    std::vector<std::string> widest;
+    for (const char candidate : k_separators) {
+        tables::CsvScanner header_only(bytes, file, candidate);
+        const auto header = header_only.record();
+        if (header && header->size() > widest.size()) widest = *header;
+    }
+    for (std::string& heading : widest) heading = trimmed(heading);
+    return widest;
 }
 
 Result<Sheet> read_sheet(std::string_view bytes, const std::string& file, const std::vector<std::string>& maps) {

@@ -63,6 +63,14 @@ struct Sheet {
 [[nodiscard]] Result<Sheet> read_sheet(std::string_view bytes, const std::string& file,
                                        const std::vector<std::string>& maps);
 
+// What the first line names, parted by whichever separator gives most columns.
+[[nodiscard]] std::vector<std::string> headings_of(std::string_view bytes, const std::string& file);
+
+// An amount without a unit is of the unit its column is mapped with.
+[[nodiscard]] std::string with_unit(const std::string& cell, const std::string& unit);
+// "3/4/2026" as a map says it is meant, "dmy" or "mdy": days and months with a slash, point or dash between.
+[[nodiscard]] std::string in_order(const std::string& cell, const std::string& order);
+
 // The word of a field in a map: "date", "read-at", ...
 [[nodiscard]] std::string_view word(SheetField field);
 

@@ -284,6 +284,7 @@ Result<ImportView> Transfer::import_book(const BookCopy& other, const std::vecto
     Incoming incoming;
     const Newcomers newcomers{other, their_sittings};
     std::set<std::string> taken;
+    std::set<std::string> calibrated;
     for (const std::size_t i : fresh) {
         const Entry& original = other.entries[i];
         TRY(Entry entry, as_ours(other, i, keys, now));
@@ -308,8 +309,12 @@ Result<ImportView> Transfer::import_book(const BookCopy& other, const std::vecto
             interval != nullptr && interval->subject.empty() && interval->role)
             view.remarks.push_back(std::string("Theirs says how often every ") + word(*interval->role) +
                                    " vessel is due: where it is the newest to say so, it counts for yours too.");
+        if (const auto* calibrate = std::get_if<Calibrate>(&entry.body)) calibrated.insert(calibrate->instrument);
         incoming.take(original, std::move(entry));
     }
+    for (const std::string& instrument : calibrated)
+        view.remarks.push_back("Theirs calibrates \"" + instrument +
+                               "\": your own readings that name it so are taken to be of the same instrument.");
     TRY_VOID(new_names.check_used(their_names));
     if (!taken.empty()) return names_taken(taken);
     TRY_VOID(incoming.fit_into(here, other, m_zone, view));

@@ -51,32 +51,6 @@ struct Trouble {
     std::string what;
 };
 
-// An amount without a unit is of the unit its column is mapped with.
-std::string with_unit(const std::string& cell, const std::string& unit) {
-    return !unit.empty() && is_number_word(cell) ? cell + " " + unit : cell;
-}
-
-// "3/4/2026" as the map says it is meant: days and months with a slash, point or dash between.
-std::string in_order(const std::string& cell, const std::string& order) {
-    if (order.empty()) return cell;
-    std::vector<std::string> numbers(1);
-    std::size_t i = 0;
-    for (; i < cell.size() && cell[i] != ' '; ++i) {
-        if (cell[i] == '/' || cell[i] == '.' || cell[i] == '-')
-            numbers.emplace_back();
-        else if (cell[i] >= '0' && cell[i] <= '9')
-            numbers.back() += cell[i];
-        else
-            return cell;
-    }
-    if (numbers.size() != 3 || numbers[0].empty() || numbers[0].size() > 2 || numbers[1].empty() ||
-        numbers[1].size() > 2 || numbers[2].size() != 4)
-        return cell;
-    const auto two = [](const std::string& digits) { return digits.size() == 1 ? "0" + digits : digits; };
-    const bool day_first = order == "dmy";
-    return numbers[2] + "-" + two(numbers[day_first ? 1 : 0]) + "-" + two(numbers[day_first ? 0 : 1]) + cell.substr(i);
-}
-
 std::string* reading_slot(SheetField field, TakeReading& act) {
     switch (field) {
         case SheetField::gravity:

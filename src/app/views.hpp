@@ -57,6 +57,28 @@ struct LastReading {
     std::string unit;
     std::string day;
     int days_ago = 0;
+    std::string calibrated = {};  // the same with what the instrument is off by, "3.46"; empty: not calibrated
+    std::string offset = {};      // "-0.06 pH"
+};
+
+// The newest stock-take of a vessel.
+struct StockLine {
+    std::int64_t number = 0;  // of the entry
+    std::string found_by;     // word of FoundBy
+    std::string day;
+    int days_ago = 0;
+    Volume found;
+    Volume found_sd;
+    Volume booked;  // in the vessel after it by all that is booked now; not `found` after late entries
+};
+
+// What has likely evaporated and is not booked.
+struct EvaporationLine {
+    Volume likely;
+    Volume low;
+    Volume high;
+    double share_a_year = 0.0;
+    std::string since;  // ISO day
 };
 
 struct NamedEstimate {
@@ -75,6 +97,8 @@ struct CultureLine {
     ledger::Certainty certainty = ledger::Certainty::possible;
     std::string since;      // ISO day it came into this vessel or run
     std::string came_from;  // where it entered the cellar: vessel name
+    std::string through;    // gear it is suspected through; empty: none
+    std::string last_in;    // vessel where that gear met it most surely
 };
 
 struct AllergenLine {
@@ -96,6 +120,10 @@ struct VesselSummary {
     double fill = 0.0;               // volume / full
     std::optional<engine::Age> age;  // nothing when empty or without beer
     std::vector<LastReading> last;   // newest first, one per quantity
+    Volume volume_sd = {};           // of `volume`: one standard deviation
+    std::string gauge = {};          // what is known of its inside: "upright, 42 cm high inside; tare 12 kg"
+    std::optional<StockLine> stock_take = {};
+    std::optional<EvaporationLine> evaporation = {};
 };
 
 struct RunSummary {
@@ -106,7 +134,8 @@ struct RunSummary {
     Volume fill;
     int count = 0;
     int left = 0;
-    std::vector<std::pair<std::string, int>> taken;  // cause, containers
+    std::vector<std::pair<std::string, int>> taken;  // cause, containers; "missing" of those a count did not find
+    int found_again = 0;                             // counted although the book had them gone
     std::string packaged;                            // ISO day
     std::string location;
     std::optional<engine::Age> age_when_packaged;
@@ -165,6 +194,24 @@ struct FindingView {
     std::string words;  // what is untrue, one sentence
     std::string where;  // where the containers are, one sentence
     std::string next_step;
+};
+
+// Something that may ride on a piece of gear.
+struct RiderLine {
+    std::string culture;
+    std::string since;   // ISO day
+    std::string was_in;  // vessel where the gear met it most surely
+};
+struct GearLine {
+    std::string name;
+    std::string last_in;  // vessel it touched last; empty: none
+    std::string last_used;
+    std::vector<RiderLine> riders;  // none: nothing since its last kill step
+};
+struct GearView {
+    BookLine book;
+    std::string on;
+    std::vector<GearLine> gear;  // in the order the book came to know it
 };
 
 struct FindingsView {

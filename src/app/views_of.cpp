@@ -4,6 +4,8 @@
 #include <cmath>
 #include <set>
 
+#include "engine/state/alive.hpp"
+
 namespace undercroft::app {
 namespace {
 
@@ -30,15 +32,35 @@ std::vector<LastReading> last_readings(const Seen& seen, engine::HolderRef holde
         // What was read before the vessel stood empty was another liquid.
         if (vessel != nullptr && vessel->filled_since && entry.at() < *vessel->filled_since) break;
         const auto* reading = std::get_if<ledger::Reading>(&entry.body);
-        if (reading == nullptr) continue;
-        for (const ledger::Measured& one : reading->values) {
+        const auto* logged = std::get_if<ledger::LoggerFile>(&entry.body);
+        if (reading == nullptr && (logged == nullptr || logged->points.empty())) continue;
+        // A logger says how warm it was when it was read out.
+        const std::vector<ledger::Measured> values =
+            reading != nullptr
+                ? reading->values
+                : std::vector<ledger::Measured>{{ledger::Quantity::temperature, logged->points.back().celsius, "C"}};
+        const std::string& instrument = reading != nullptr ? reading->instrument : logged->instrument;
+        for (const ledger::Measured& one : values) {
             if (!have.insert(one.quantity).second) continue;
             const Day day = day_of(entry.at(), seen.telling.zone);
-            last.push_back({ledger::word(one.quantity), one.value.text(), one.unit, iso_text(day),
-                            days_between(day, day_of(seen.when, seen.telling.zone))});
+            LastReading line{ledger::word(one.quantity), one.value.text(), one.unit, iso_text(day),
+                             days_between(day, day_of(seen.when, seen.telling.zone))};
+            if (const auto* off_by = seen.cellar.calibration_at(*index, instrument, one.quantity)) {
+                line.calibrated = number_text(engine::calibrated(one, off_by), one.value.places());
+                line.offset = (off_by->offset.value() > 0.0 ? "+" : "") + off_by->offset.text() +
+                              (off_by->unit == one.unit ? "" : " " + off_by->unit);
+            }
+            last.push_back(std::move(line));
         }
     }
     return last;
+}
+
+// What is known within a factor of two claims no more.
+Volume to_two_figures(double litres) {
+    if (litres <= 0.0) return {};
+    const double step = std::pow(10.0, std::floor(std::log10(litres)) - 1.0);
+    return Volume::from_litres(std::round(litres / step) * step);
 }
 
 void add_estimate(std::vector<NamedEstimate>& list, const char* quantity, const char* unit, int decimals,
@@ -91,6 +113,13 @@ std::string allergen_list(const HoldingView& view) {
 
 }  // namespace
 
+ledger::Certainty certainty_of(const Seen& seen, engine::HolderRef holder, const ledger::CultureHere& here) {
+    const engine::LiquidState& state =
+        holder.run >= 0 ? seen.states.runs[at(holder.run)] : seen.states.vessels[at(holder.vessel)];
+    return engine::certainty_at(here, state, seen.tables.culture_row(seen.cellar.cultures[at(here.culture)].as.kind),
+                                seen.when);
+}
+
 std::string age_text(const engine::Age& age) {
     std::string text = duration_text(age.mean_years) + " on average";
     if (age.parts.size() > 1)
@@ -116,6 +145,23 @@ VesselSummary vessel_summary(const Seen& seen, int vessel) {
     view.fill = view.volume.in_litres() / view.full.in_litres();
     view.age = engine::age_of(seen.cellar, state.liquid, seen.when, seen.telling.zone, engine::AgeFrom::brew_day);
     view.last = last_readings(seen, {vessel, -1});
+    view.gauge = gauge_text(state.as.gauge);
+    const engine::Stock& stock = seen.states.stock[at(vessel)];
+    view.volume_sd = Volume::from_litres(std::min(stock.sd_litres, view.volume.in_litres()));
+    if (stock.last) {
+        const Day day = day_of(stock.last->at, seen.telling.zone);
+        view.stock_take = StockLine{seen.telling.number_of(stock.last->entry),
+                                    ledger::word(stock.last->found_by),
+                                    iso_text(day),
+                                    days_between(day, day_of(seen.when, seen.telling.zone)),
+                                    stock.last->found,
+                                    stock.last->found_sd,
+                                    stock.last->booked};
+    }
+    if (const auto likely = engine::likely_evaporation(state.as, stock, seen.when))
+        view.evaporation =
+            EvaporationLine{to_two_figures(likely->litres), to_two_figures(likely->low), to_two_figures(likely->high),
+                            likely->share_a_year, seen.telling.day_text(likely->since)};
     return view;
 }
 
@@ -166,6 +212,8 @@ RunSummary run_summary(const Seen& seen, int run) {
     view.count = state.as.count;
     view.left = state.left;
     for (const auto& [cause, count] : state.taken) view.taken.emplace_back(ledger::word(cause), count);
+    if (state.missing > 0) view.taken.emplace_back("missing", state.missing);
+    view.found_again = state.found;
     view.packaged = seen.telling.day_text(state.packaged);
     view.location = state.as.location;
     view.age_when_packaged =
@@ -192,8 +240,10 @@ HoldingView holding_view(const Seen& seen, engine::HolderRef holder, std::size_t
     for (const ledger::CultureHere& here : liquid.cultures) {
         const ledger::CultureState& culture = seen.cellar.cultures[at(here.culture)];
         view.cultures.push_back({culture.as.name, culture.as.kind, culture.as.killer, culture.as.toxin,
-                                 culture.as.diastatic, here.certainty, seen.telling.day_text(here.since),
-                                 seen.cellar.vessels[at(culture.vessel)].as.name});
+                                 culture.as.diastatic, certainty_of(seen, holder, here),
+                                 seen.telling.day_text(here.since), seen.cellar.vessels[at(culture.vessel)].as.name,
+                                 here.gear >= 0 ? seen.cellar.gear[at(here.gear)].name : "",
+                                 here.gear >= 0 ? seen.cellar.vessels[at(here.gear_was_in)].as.name : ""});
     }
     std::stable_sort(view.cultures.begin(), view.cultures.end(),
                      [](const CultureLine& a, const CultureLine& b) { return a.certainty > b.certainty; });

@@ -6,6 +6,7 @@
 #include "engine/state/state.hpp"
 #include "engine/trace/trace.hpp"
 #include "ledger/replay.hpp"
+#include "tables/tables.hpp"
 
 namespace undercroft::app {
 
@@ -15,8 +16,12 @@ struct Seen {
     const engine::StateBook& states;
     const Telling& telling;
     Instant when;
+    const tables::Tables& tables;
 };
 
+// At that moment: what the ledger carries, less what time does (engine/state/alive.hpp).
+[[nodiscard]] ledger::Certainty certainty_of(const Seen& seen, engine::HolderRef holder,
+                                             const ledger::CultureHere& here);
 [[nodiscard]] VesselSummary vessel_summary(const Seen& seen, int vessel);
 // By place, then tag, then name; what has no place or tag comes after what has, and "Jar 5" before "Jar 12".
 [[nodiscard]] bool stands_before(const VesselSummary& a, const VesselSummary& b);

@@ -18,6 +18,7 @@ const std::vector<Option>& lot_options() {
         {"--allergen", Takes::one, "NAME",
          "allergen it brings, \"sulphite 12 mg/L\"; beer also brings gluten unless \"none\" or \"no gluten\"", true},
         {"--culture", Takes::one, "KIND", "live culture it brings", true},
+        {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true},
     };
     return k_options;
 }
@@ -42,9 +43,33 @@ std::vector<Command> act_commands() {
                      {"--role", Takes::one, "ROLE", "solera, finishing (default) or serving"},
                      {"--material", Takes::one, "WORD", "steel, glass, oak, plastic, or your own word"},
                      {"--location", Takes::one, "PLACE", "where it stands"},
-                     {"--tag", Takes::one, "MARK", "short mark written on it: A"}}});
+                     {"--tag", Takes::one, "MARK", "short mark written on it: A"},
+                     {"--tare", Takes::one, "MASS", "what it weighs empty, for stock-takes by weight: 48 kg"},
+                     {"--shape", Takes::one, "SHAPE", "inside: upright (as wide everywhere), lying, or table"},
+                     {"--inner-height", Takes::one, "LENGTH", "deepest liquid in it; of a lying barrel at the bilge"},
+                     {"--head-diameter", Takes::one, "LENGTH", "of a lying barrel, inside; left out: a cylinder"},
+                     {"--dip-mark", Takes::one, "DEPTH=VOLUME", "a mark of its dip stick: \"10 cm=8 L\"", true}}});
     rows.push_back(
         {"retire", Group::begin, Role::act, "VESSEL", "an empty vessel leaves the cellar", "retire \"Jar 23\"", {}});
+    rows.push_back({"end",
+                    Group::begin,
+                    Role::act,
+                    "VESSEL [WHY]",
+                    "a vessel ends: the last pull, the dump, and it leaves, in one sitting",
+                    "end Amber --to \"Jar 23\" 18 L --dump the wood is gone",
+                    {{"--to", Takes::one_or_two, "VESSEL [VOLUME]", "the last pull: 18 L; left out: the rest", true},
+                     {"--dump", Takes::nothing, "", "what is left is poured away"}}});
+    rows.push_back({"split",
+                    Group::begin,
+                    Role::act,
+                    "VESSEL NEW VOLUME",
+                    "a solera becomes two of the same make-up, each with turns of its own",
+                    "split Amber \"Amber Two\" half --capacity 40 L",
+                    {{"--capacity", Takes::one, "VOLUME", "of NEW, brimful; left out: NEW is in the cellar already"},
+                     {"--ullage", Takes::one, "VOLUME", "head space it keeps when full; left out: none"},
+                     {"--material", Takes::one, "WORD", "left out: as the first"},
+                     {"--location", Takes::one, "PLACE", "left out: as the first"},
+                     {"--tag", Takes::one, "MARK", "short mark written on it"}}});
     rows.push_back({"lot", Group::begin, Role::act, "NAME VOLUME", "a brew or bought beer enters a vessel",
                     "lot \"Founding wort\" 54 L --into Amber --og 1.048 --gravity 1.012 --brewed 2025-09-14",
                     with_lot_options({{"--into", Takes::one, "VESSEL", "where it goes"}})});
@@ -63,7 +88,8 @@ std::vector<Command> act_commands() {
                      {"--weight", Takes::one, "MASS", "of the vessel as it stands"},
                      {"--read-at", Takes::one, "TEMPERATURE", "of the sample, when the hydrometer was not at 20 C"},
                      {"--instrument", Takes::one, "NAME", "what it was read with"},
-                     {"--sample", Takes::one, "VOLUME", "what the reading cost; left out: nothing"}}});
+                     {"--sample", Takes::one, "VOLUME", "what the reading cost; left out: nothing"},
+                     {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
     rows.push_back({"taste",
                     Group::keep,
                     Role::act,
@@ -74,7 +100,8 @@ std::vector<Command> act_commands() {
                      {"--fault", Takes::one, "NAME", "a fault found", true},
                      {"--liking", Takes::one, "0..10", "overall"},
                      {"--taster", Takes::one, "NAME", "who tasted"},
-                     {"--sample", Takes::one, "VOLUME", "what it cost"}}});
+                     {"--sample", Takes::one, "VOLUME", "what it cost"},
+                     {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
     rows.push_back({"loss",
                     Group::keep,
                     Role::act,
@@ -85,10 +112,20 @@ std::vector<Command> act_commands() {
     rows.push_back({"clean",
                     Group::keep,
                     Role::act,
-                    "VESSEL [WORDS]",
-                    "an emptied vessel was cleaned: what lived in it is gone",
-                    "clean \"Jar 23\" hot caustic, rinsed",
-                    {}});
+                    "[VESSEL] [METHOD] [WORDS]",
+                    "an empty vessel, or gear, was emptied, rinsed, cleaned (default) or sanitised",
+                    "clean \"Jar 23\" cleaned --kill --with caustic --gear \"long hose\" hot, then rinsed",
+                    {{"--kill", Takes::nothing, "", "a kill step: what lived in it is gone"},
+                     {"--with", Takes::one, "AGENT",
+                      "of a kill step: heat, caustic, acid, peracetic, chlorine, iodine, alcohol or other"},
+                     {"--gear", Takes::one, "NAME", "cleaned with it by a kill step; else used on it", true}}});
+    rows.push_back({"confirm",
+                    Group::keep,
+                    Role::act,
+                    "VESSEL|RUN CULTURE",
+                    "a plate or a microscope found a culture alive that the book knows there",
+                    "confirm Amber House culture --how plate",
+                    {{"--how", Takes::one, "WORDS", "plate, microscope, laboratory"}}});
     rows.push_back({"note",
                     Group::keep,
                     Role::act,
@@ -105,13 +142,48 @@ std::vector<Command> act_commands() {
                     "remind solera reading 6 weeks",
                     {}});
 
+    rows.push_back({"settle",
+                    Group::keep,
+                    Role::act,
+                    "VESSEL|RUN",
+                    "a stock-take: what is really there; the difference to the book is booked",
+                    "settle Amber --volume 52.4 L",
+                    {{"--dip", Takes::one, "DEPTH", "of the liquid: 31.5 cm; the vessel needs a shape"},
+                     {"--ullage", Takes::one, "HEIGHT", "of the head space, the same way"},
+                     {"--weight", Takes::one, "MASS", "of the vessel as it stands; it needs a --tare"},
+                     {"--volume", Takes::one, "VOLUME", "measured out or read off"},
+                     {"--full", Takes::nothing, "", "it is full"},
+                     {"--count", Takes::one, "COUNT", "bottles of a run that are there"},
+                     {"--cause", Takes::one, "WORD", "of what is missing: evaporation (default) or unknown"},
+                     {"--within", Takes::one, "AMOUNT", "how well the dip, weight or volume was read: 3 mm"}}});
+    rows.push_back({"calibrate",
+                    Group::keep,
+                    Role::act,
+                    "INSTRUMENT QUANTITY",
+                    "what an instrument is off by: gravity, ph, ta, temperature, co2 or weight",
+                    "calibrate \"pH meter\" ph --reads 4.07 --true 4.01 --since 2026-01-10",
+                    {{"--offset", Takes::one, "AMOUNT", "to be added to what it reads: -0.06, 0.5 C"},
+                     {"--reads", Takes::one, "AMOUNT", "what it reads of something known"},
+                     {"--true", Takes::one, "AMOUNT", "what that is"},
+                     {"--since", Takes::one, "DAY", "readings from that day on; left out: from now on"}}});
+    rows.push_back(
+        {"logger",
+         Group::keep,
+         Role::act,
+         "VESSEL FILE",
+         "a temperature logger is read out: its file, as one entry at its last row",
+         "logger Amber back-wall.csv --instrument \"back wall\"",
+         {{"--map", Takes::one, "COLUMN=FIELD,...", "what the columns are; left out: by their headings", true},
+          {"--instrument", Takes::one, "NAME", "which logger"}}});
+
     rows.push_back({"pull",
                     Group::turn,
                     Role::act,
                     "VESSEL VOLUME VESSEL2 [VOLUME VESSEL3]...",
                     "a share leaves a solera for one or more vessels",
                     "pull Amber 18 L \"Jar 23\"",
-                    {{"--loss", Takes::one, "VOLUME", "left in hoses and on the floor"}}});
+                    {{"--loss", Takes::one, "VOLUME", "left in hoses and on the floor"},
+                     {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
     rows.push_back({"refill", Group::turn, Role::act, "VESSEL VOLUME",
                     "the gap is filled with a new brew, or from a vessel",
                     "refill Amber 18 L --lot \"Spring wort\" --og 1.048 --gravity 1.020",
@@ -132,14 +204,16 @@ std::vector<Command> act_commands() {
                     "rack \"Jar 23\" --to \"Keg 1\" 10 L --to \"Keg 2\" rest --loss 0.5 L",
                     {{"--to", Takes::one_or_two, "VESSEL [VOLUME]", "where it goes, and how much: 5 L, rest", true},
                      {"--loss", Takes::one, "VOLUME", "left behind; off fruit, what the fruit holds"},
-                     {"--to-full", Takes::nothing, "", "until the other is full"}}});
+                     {"--to-full", Takes::nothing, "", "until the other is full"},
+                     {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
     rows.push_back({"blend",
                     Group::turn,
                     Role::act,
                     "VESSEL",
                     "two or more stocks go into one vessel",
                     "blend \"Keg 2\" --from \"Jar 12\" 10 L --from \"Jar 5\" 4 L",
-                    {{"--from", Takes::two, "VESSEL VOLUME", "a stock and how much of it", true}}});
+                    {{"--from", Takes::two, "VESSEL VOLUME", "a stock and how much of it", true},
+                     {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
     rows.push_back({"pitch",
                     Group::turn,
                     Role::act,
@@ -152,6 +226,17 @@ std::vector<Command> act_commands() {
                      {"--diastatic", Takes::one, "WORD", "yes, no or unknown"},
                      {"--suspected", Takes::nothing, "", "possible only, through shared gear for instance"},
                      {"--origin", Takes::one, "WORDS", "packet, dregs of a bottle, another vessel"}}});
+    rows.push_back({"treat",
+                    Group::turn,
+                    Role::act,
+                    "VESSEL|RUN METHOD [WORDS]",
+                    "the beer itself was treated: heat, filter, sulphite or sorbate",
+                    "treat \"Jar 23\" heat --temperature 65 C --minutes 20",
+                    {{"--temperature", Takes::one, "TEMPERATURE", "of heat: 62 C"},
+                     {"--minutes", Takes::one, "NUMBER", "of heat, at that temperature"},
+                     {"--pore", Takes::one, "NUMBER", "of a filter, micrometres: 0.45"},
+                     {"--so2", Takes::one, "AMOUNT", "of sulphite: total SO2 it adds, \"30 mg/L\""},
+                     {"--allergen", Takes::one, "NAME", "what else it brings", true}}});
     rows.push_back({"add",
                     Group::turn,
                     Role::act,
@@ -188,7 +273,8 @@ std::vector<Command> act_commands() {
                      {"--store", Takes::one, "TEMPERATURE", "warmest it will stand; left out: 25 C"},
                      {"--given-away", Takes::nothing, "", "bottles leave the house: reckon with 50 C"},
                      {"--limit", Takes::one, "PRESSURE", "the maker's figure for glass and closure: \"10 bar\""},
-                     {"--acknowledge", Takes::one, "WHY", "package although the gas check objects; booked with it"}}});
+                     {"--acknowledge", Takes::one, "WHY", "package although the gas check objects; booked with it"},
+                     {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
     rows.push_back({"serve", Group::package, Role::act, "KEG VOLUME", "drawn and drunk", "serve \"Keg 1\" 2 L", {}});
     rows.push_back({"label",
                     Group::package,

@@ -35,7 +35,12 @@ Result<Acts> vessel(const Typed& t) {
                                     .ullage = t.one("--ullage"),
                                     .role = t.one("--role"),
                                     .material = t.one("--material"),
-                                    .location = t.one("--location")}};
+                                    .location = t.one("--location"),
+                                    .tare = t.one("--tare"),
+                                    .shape = t.one("--shape"),
+                                    .inner_height = t.one("--inner-height"),
+                                    .head_diameter = t.one("--head-diameter"),
+                                    .dip_marks = t.all("--dip-mark")}};
 }
 
 Result<Acts> retire(const Typed& t) {
@@ -57,6 +62,7 @@ app::EnterLot lot_with_options(const Typed& t) {
     lot.ta = t.one("--ta");
     lot.allergens = t.all("--allergen");
     lot.cultures = t.all("--culture");
+    lot.gear = t.all("--gear");
     return lot;
 }
 
@@ -83,11 +89,15 @@ Result<Acts> fill_up(const Typed& t, std::string_view verb, ledger::Reason reaso
                                                 : "Where does it come from? Say --lot NAME or --from VESSEL.");
     if (t.has("--from")) {
         for (const auto& [name, values] : t.options)
-            if (name != "--from" && name != "--to-full")
+            if (name != "--from" && name != "--to-full" && name != "--gear")
                 return wants_words(verb,
                                    name + " says something about a new lot; beer --from a vessel is known already.");
-        return Acts{app::MoveLiquid{
-            .reason = reason, .from = t.one("--from"), .to = {{t.words[0], volume}}, .loss = {}, .to_full = to_full}};
+        return Acts{app::MoveLiquid{.reason = reason,
+                                    .from = t.one("--from"),
+                                    .to = {{t.words[0], volume}},
+                                    .loss = {},
+                                    .to_full = to_full,
+                                    .gear = t.all("--gear")}};
     }
     app::EnterLot lot = lot_with_options(t);
     lot.vessel = t.words[0];
@@ -102,7 +112,8 @@ Result<Acts> pull(const Typed& t) {
     if (t.words.size() < 3) return wants_words("pull", "A pull wants the vessel, how much, and where it goes.");
     if (t.words.size() % 2 == 0)
         return wants_words("pull", "After \"" + t.words[0] + "\" come pairs: how much, and where it goes.");
-    app::MoveLiquid move{.reason = ledger::Reason::pull, .from = t.words[0], .to = {}, .loss = t.one("--loss")};
+    app::MoveLiquid move{
+        .reason = ledger::Reason::pull, .from = t.words[0], .to = {}, .loss = t.one("--loss"), .gear = t.all("--gear")};
     for (std::size_t i = 1; i + 1 < t.words.size(); i += 2) move.to.push_back({t.words[i + 1], t.words[i]});
     return Acts{move};
 }
@@ -115,7 +126,8 @@ Result<Acts> rack(const Typed& t) {
                          .from = t.words[0],
                          .to = {},
                          .loss = t.one("--loss"),
-                         .to_full = t.has("--to-full")};
+                         .to_full = t.has("--to-full"),
+                         .gear = t.all("--gear")};
     const auto& targets = t.options.find("--to")->second;
     for (const auto& target : targets) move.to.push_back({target[0], target.size() > 1 ? target[1] : std::string{}});
     if (t.words.size() > 1) {
@@ -139,8 +151,11 @@ Result<Acts> blend(const Typed& t) {
     for (const auto& stock : stocks->second) {
         if (stock.size() < 2)
             return wants_words("blend", "--from wants a vessel and a volume: --from \"" + stock[0] + "\" 5 L.");
-        acts.push_back(app::MoveLiquid{
-            .reason = ledger::Reason::blend, .from = stock[0], .to = {{t.rest(0), stock[1]}}, .loss = {}});
+        acts.push_back(app::MoveLiquid{.reason = ledger::Reason::blend,
+                                       .from = stock[0],
+                                       .to = {{t.rest(0), stock[1]}},
+                                       .loss = {},
+                                       .gear = t.all("--gear")});
     }
     return acts;
 }
@@ -201,7 +216,8 @@ Result<Acts> read(const Typed& t) {
                              .weight = t.one("--weight"),
                              .read_at = t.one("--read-at"),
                              .instrument = t.one("--instrument"),
-                             .sample = t.one("--sample")};
+                             .sample = t.one("--sample"),
+                             .gear = t.all("--gear")};
     if (reading.gravity.empty() && reading.ph.empty() && reading.ta.empty() && reading.temperature.empty() &&
         reading.dissolved_co2.empty() && reading.weight.empty())
         return wants_words("read", "What was read? A gravity, or --ph, --ta, --temperature, --co2, --weight.");
@@ -216,7 +232,8 @@ Result<Acts> taste(const Typed& t) {
                          .faults = t.all("--fault"),
                          .words = {},
                          .liking = t.one("--liking"),
-                         .sample = t.one("--sample")};
+                         .sample = t.one("--sample"),
+                         .gear = t.all("--gear")};
     for (std::size_t i = 1; i < t.words.size(); ++i) {
         if (is_score_word(t.words[i]))
             tasting.scores.push_back(t.words[i]);
@@ -247,7 +264,8 @@ Result<Acts> package(const Typed& t) {
                                 .store = t.one("--store"),
                                 .given_away = t.has("--given-away"),
                                 .limit = t.one("--limit"),
-                                .acknowledge = t.one("--acknowledge")}};
+                                .acknowledge = t.one("--acknowledge"),
+                                .gear = t.all("--gear")}};
 }
 
 Result<Acts> take(const Typed& t) {
@@ -264,8 +282,61 @@ Result<Acts> take(const Typed& t) {
 }
 
 Result<Acts> clean(const Typed& t) {
-    if (t.words.empty()) return wants_words("clean", "Which vessel was cleaned?");
-    return Acts{app::CleanVessel{t.words[0], t.rest(1)}};
+    if (t.words.empty() && !t.has("--gear")) return wants_words("clean", "What was cleaned? A vessel, or --gear NAME.");
+    const auto is_method = [&t](std::size_t i) {
+        return i < t.words.size() && ledger::from_word<ledger::CareMethod>(t.words[i]).has_value();
+    };
+    // "clean rinsed --gear hose": only the gear.
+    const bool only_gear = t.words.empty() || (is_method(0) && t.has("--gear"));
+    const std::size_t next = only_gear ? 0 : 1;
+    return Acts{app::CleanVessel{.vessel = only_gear ? std::string{} : t.words[0],
+                                 .words = t.rest(is_method(next) ? next + 1 : next),
+                                 .method = is_method(next) ? t.words[next] : std::string{},
+                                 .kill = t.has("--kill"),
+                                 .agent = t.one("--with"),
+                                 .gear = t.all("--gear")}};
+}
+
+Result<Acts> treat(const Typed& t) {
+    if (t.words.size() < 2)
+        return wants_words("treat", "What was treated, and how: heat, filter, sulphite or sorbate?");
+    return Acts{app::TreatLiquid{.subject = t.words[0],
+                                 .method = t.words[1],
+                                 .temperature = t.one("--temperature"),
+                                 .minutes = t.one("--minutes"),
+                                 .pore = t.one("--pore"),
+                                 .so2 = t.one("--so2"),
+                                 .allergens = t.all("--allergen"),
+                                 .words = t.rest(2)}};
+}
+
+Result<Acts> confirm(const Typed& t) {
+    if (t.words.size() < 2) return wants_words("confirm", "Where, and which culture was found alive?");
+    return Acts{app::ConfirmCulture{t.words[0], t.rest(1), t.one("--how")}};
+}
+
+Result<Acts> end(const Typed& t) {
+    if (t.words.empty()) return wants_words("end", "Which vessel ends?");
+    app::EndVessel act{.vessel = t.words[0], .to = {}, .dump = t.has("--dump"), .words = t.rest(1)};
+    if (const auto targets = t.options.find("--to"); targets != t.options.end())
+        for (const auto& target : targets->second)
+            act.to.push_back({target[0], target.size() > 1 ? target[1] : std::string{}});
+    return Acts{act};
+}
+
+Result<Acts> split(const Typed& t) {
+    if (t.words.size() != 3)
+        return wants_words("split", "A split wants the solera, the vessel that a part goes into, and how much.");
+    return Acts{app::SplitVessel{.vessel = t.words[0],
+                                 .into = t.words[1],
+                                 .volume = t.words[2],
+                                 .fresh = {.name = {},
+                                           .tag = t.one("--tag"),
+                                           .capacity = t.one("--capacity"),
+                                           .ullage = t.one("--ullage"),
+                                           .role = {},
+                                           .material = t.one("--material"),
+                                           .location = t.one("--location")}}};
 }
 
 Result<Acts> note(const Typed& t) {
@@ -283,6 +354,39 @@ Result<Acts> remind(const Typed& t) {
     std::string subject = t.words[0];
     for (std::size_t i = 1; i < what; ++i) subject += " " + t.words[i];
     return Acts{app::SetInterval{subject, t.words[what], t.rest(what + 1)}};
+}
+
+Result<Acts> settle(const Typed& t) {
+    if (t.words.empty()) return wants_words("settle", "A stock-take of which vessel or run?");
+    return Acts{app::TakeStock{.subject = t.rest(0),
+                               .dip = t.one("--dip"),
+                               .ullage = t.one("--ullage"),
+                               .weight = t.one("--weight"),
+                               .volume = t.one("--volume"),
+                               .full = t.has("--full"),
+                               .count = t.one("--count"),
+                               .cause = t.one("--cause"),
+                               .within = t.one("--within")}};
+}
+
+Result<Acts> calibrate(const Typed& t) {
+    if (t.words.size() < 2)
+        return wants_words("calibrate", "Which instrument, and what of it: gravity, ph, ta, temperature, co2, weight?");
+    return Acts{app::CalibrateInstrument{.instrument = t.rest(0, 1),
+                                         .quantity = t.words.back(),
+                                         .offset = t.one("--offset"),
+                                         .reads = t.one("--reads"),
+                                         .truth = t.one("--true"),
+                                         .since = t.one("--since")}};
+}
+
+Result<Acts> logger(const Typed& t) {
+    if (t.words.size() < 2) return wants_words("logger", "Which vessel did it hang in, and which file did it write?");
+    return Acts{app::ReadLogger{.subject = t.rest(0, 1),
+                                .file = t.words.back(),
+                                .bytes = {},
+                                .maps = t.all("--map"),
+                                .instrument = t.one("--instrument")}};
 }
 
 Result<Acts> label(const Typed& t) {
@@ -323,8 +427,15 @@ const std::map<std::string_view, Reader>& readers() {
         {"package", package},
         {"take", take},
         {"clean", clean},
+        {"treat", treat},
+        {"confirm", confirm},
+        {"end", end},
+        {"split", split},
         {"note", note},
         {"remind", remind},
+        {"settle", settle},
+        {"calibrate", calibrate},
+        {"logger", logger},
         {"label", label},
         {"acknowledge", acknowledge},
         {"void", void_entry},

@@ -114,6 +114,13 @@ std::vector<Command> other_commands() {
                     "one thing: what is in it, how old, who lives there",
                     "show Amber",
                     {k_on, k_known_on}});
+    rows.push_back({"gear",
+                    Group::know,
+                    Role::question,
+                    "",
+                    "hoses, pumps, canes: where each was last, and what may ride on it",
+                    "gear --on 2026-03-14",
+                    {k_on, k_known_on}});
     rows.push_back({"entries",
                     Group::know,
                     Role::question,

@@ -77,7 +77,7 @@ int calculate(Session& session, const Command& command, const Typed& t) {
 // What is wrong with the words of a question before a book is opened; nothing when they will do.
 std::optional<Error> misworded(const Command& command, const Typed& t) {
     const std::string_view name = command.name;
-    const bool wants_none = name == "cellar" || name == "due" || name == "findings";
+    const bool wants_none = name == "cellar" || name == "due" || name == "findings" || name == "gear";
     if (wants_none && !t.words.empty())
         return wants_words(name, "\"" + t.rest(0) + "\" is more than " + std::string(name) + " asks for.").value();
     if (name == "picture" && t.words.size() != 1) return wants_words(name, "The picture of which entry?").value();
@@ -119,6 +119,7 @@ int ask(Session& session, const Command& command, const Typed& t) {
 
     if (name == "cellar") return give(session, book.cellar(moment));
     if (name == "due") return give(session, book.due(t.has("--within") ? t.one("--within") : k_due_within));
+    if (name == "gear") return give(session, book.gear(moment));
     if (name == "show") return give(session, book.show(t.rest(0), moment));
     if (name == "entries") return give(session, book.entries({.subject = t.rest(0), .most = most}));
     if (name == "trace back") return give(session, book.trace_back(t.rest(0), moment));

@@ -71,21 +71,29 @@ int show_version(Session& session) {
     return k_ok;
 }
 
-// Reads the files that notes name; the rest is left to the book.
-Result<void> take_pictures(Host& host, std::vector<app::Act>& acts) {
-    const auto take = [&host](app::WriteNote& note) -> Result<void> {
-        if (note.picture_file.empty()) return {};
-        TRY(note.picture, host.read_file(note.picture_file, ledger::k_largest_picture));
-        return {};
-    };
+constexpr std::size_t k_largest_logger_file = std::size_t{32} * 1024 * 1024;
+
+// Reads the file that an act names, if any; the rest is left to the book.
+Result<void> take_file(Host& host, app::Act& act) {
+    if (auto* note = std::get_if<app::WriteNote>(&act); note != nullptr && !note->picture_file.empty()) {
+        TRY(note->picture, host.read_file(note->picture_file, ledger::k_largest_picture));
+    }
+    if (auto* logger = std::get_if<app::ReadLogger>(&act)) {
+        TRY(logger->bytes, host.read_file(logger->file, k_largest_logger_file));
+        if (logger->bytes.size() > k_largest_logger_file)
+            return fail(ErrorKind::bad_input, logger->file, "The file has more than 32 MB; split it.");
+    }
+    return {};
+}
+
+Result<void> take_files(Host& host, std::vector<app::Act>& acts) {
     for (app::Act& act : acts) {
-        if (auto* note = std::get_if<app::WriteNote>(&act)) TRY_VOID(take(*note));
-        if (auto* correct = std::get_if<app::Correct>(&act))
-            if (const auto* note = std::get_if<app::WriteNote>(correct->instead.get())) {
-                app::WriteNote with_picture = *note;
-                TRY_VOID(take(with_picture));
-                correct->instead = std::make_shared<const app::Act>(std::move(with_picture));
-            }
+        TRY_VOID(take_file(host, act));
+        if (auto* correct = std::get_if<app::Correct>(&act)) {
+            app::Act instead = *correct->instead;
+            TRY_VOID(take_file(host, instead));
+            correct->instead = std::make_shared<const app::Act>(std::move(instead));
+        }
     }
     return {};
 }
@@ -129,7 +137,7 @@ int serve(Session& session, const Typed& typed) {
 int book_acts(Session& session, std::span<const std::string> tokens) {
     auto sitting = read_sitting(tokens);
     if (!sitting) return session.refuse(sitting.error());
-    if (const auto taken = take_pictures(session.host, sitting->request.acts); !taken)
+    if (const auto taken = take_files(session.host, sitting->request.acts); !taken)
         return session.refuse(taken.error());
     auto opened = open_named_book(session, sitting->what_if ? For::asking : For::booking);
     if (!opened) return session.refuse(opened.error());
@@ -171,7 +179,7 @@ int book_lines(Session& session, const Typed& typed) {
         if (!next) return session.refuse(next.error());
         if (!*next) return k_ok;
         ScriptSitting& sitting = **next;
-        if (const auto taken = take_pictures(session.host, sitting.typed.request.acts); !taken)
+        if (const auto taken = take_files(session.host, sitting.typed.request.acts); !taken)
             return session.refuse(taken.error());
         const bool what_if = typed.has("--what-if") || sitting.typed.what_if;
         if (looked)

@@ -28,6 +28,10 @@ public:
         m_text += " " + std::string(name);
         return word(value);
     }
+    Line& options(std::string_view name, const std::vector<std::string>& values) {
+        for (const std::string& value : values) option(name, value);
+        return *this;
+    }
     Line& flag(std::string_view name, bool set) {
         if (set) m_text += " " + std::string(name);
         return *this;
@@ -37,6 +41,11 @@ public:
 private:
     std::string m_text;
 };
+
+Line& add_gear(Line& line, const std::vector<std::string>& gear) {
+    for (const std::string& one : gear) line.option("--gear", one);
+    return line;
+}
 
 std::string verb_of(ledger::Reason reason) {
     return reason == ledger::Reason::top_up ? "top-up" : reason == ledger::Reason::refill ? "refill" : "pull";
@@ -48,6 +57,7 @@ void add_lot_options(Line& line, const app::EnterLot& act) {
     line.option("--ibu", act.ibu).option("--colour", act.colour).option("--ph", act.ph).option("--ta", act.ta);
     for (const std::string& allergen : act.allergens) line.option("--allergen", allergen);
     for (const std::string& culture : act.cultures) line.option("--culture", culture);
+    add_gear(line, act.gear);
 }
 
 struct Spell {
@@ -60,6 +70,42 @@ struct Spell {
             .option("--material", act.material)
             .option("--location", act.location)
             .option("--tag", act.tag)
+            .option("--tare", act.tare)
+            .option("--shape", act.shape)
+            .option("--inner-height", act.inner_height)
+            .option("--head-diameter", act.head_diameter)
+            .options("--dip-mark", act.dip_marks)
+            .text();
+    }
+    std::string operator()(const app::TakeStock& act) const {
+        return Line("settle")
+            .word(act.subject)
+            .option("--dip", act.dip)
+            .option("--ullage", act.ullage)
+            .option("--weight", act.weight)
+            .option("--volume", act.volume)
+            .flag("--full", act.full)
+            .option("--count", act.count)
+            .option("--cause", act.cause)
+            .option("--within", act.within)
+            .text();
+    }
+    std::string operator()(const app::CalibrateInstrument& act) const {
+        return Line("calibrate")
+            .word(act.instrument)
+            .word(act.quantity)
+            .option("--offset", act.offset)
+            .option("--reads", act.reads)
+            .option("--true", act.truth)
+            .option("--since", act.since)
+            .text();
+    }
+    std::string operator()(const app::ReadLogger& act) const {
+        return Line("logger")
+            .word(act.subject)
+            .word(act.file)
+            .options("--map", act.maps)
+            .option("--instrument", act.instrument)
             .text();
     }
     std::string operator()(const app::RetireVessel& act) const { return Line("retire").word(act.vessel).text(); }
@@ -78,14 +124,14 @@ struct Spell {
             Line line(verb_of(act.reason));
             line.word(act.to.front().vessel);
             if (!act.to.front().volume.empty()) line.word(act.to.front().volume);
-            return line.option("--from", act.from).flag("--to-full", act.to_full).text();
+            line.option("--from", act.from).flag("--to-full", act.to_full);
+            return add_gear(line, act.gear).text();
         }
-        if (act.reason == Reason::blend)
-            return Line("blend")
-                .word(act.to.front().vessel)
-                .option("--from", act.from)
-                .word(act.to.front().volume)
-                .text();
+        if (act.reason == Reason::blend) {
+            Line line("blend");
+            line.word(act.to.front().vessel).option("--from", act.from).word(act.to.front().volume);
+            return add_gear(line, act.gear).text();
+        }
         Line line(act.reason == Reason::pull ? "pull" : "rack");
         line.word(act.from);
         for (const auto& to : act.to) {
@@ -96,7 +142,8 @@ struct Spell {
                 if (!to.volume.empty()) line.word(to.volume);
             }
         }
-        return line.option("--loss", act.loss).flag("--to-full", act.to_full).text();
+        line.option("--loss", act.loss).flag("--to-full", act.to_full);
+        return add_gear(line, act.gear).text();
     }
     std::string operator()(const app::LoseLiquid& act) const {
         return Line("loss").word(act.vessel).word(act.volume).word(act.cause).text();
@@ -128,15 +175,15 @@ struct Spell {
         Line line("read");
         line.word(act.subject);
         if (!act.gravity.empty()) line.word(act.gravity);
-        return line.option("--ph", act.ph)
+        line.option("--ph", act.ph)
             .option("--ta", act.ta)
             .option("--temperature", act.temperature)
             .option("--co2", act.dissolved_co2)
             .option("--weight", act.weight)
             .option("--read-at", act.read_at)
             .option("--instrument", act.instrument)
-            .option("--sample", act.sample)
-            .text();
+            .option("--sample", act.sample);
+        return add_gear(line, act.gear).text();
     }
     std::string operator()(const app::TasteIt& act) const {
         Line line("taste");
@@ -144,11 +191,11 @@ struct Spell {
         for (const std::string& score : act.scores) line.option("--score", score);
         for (const std::string& fault : act.faults) line.option("--fault", fault);
         line.option("--liking", act.liking).option("--taster", act.taster).option("--sample", act.sample);
-        return line.words(act.words).text();
+        return add_gear(line, act.gear).words(act.words).text();
     }
     std::string operator()(const app::PackageRun& act) const {
-        return Line("package")
-            .word(act.from)
+        Line line("package");
+        line.word(act.from)
             .word(act.container)
             .word(act.count)
             .option("--run", act.run)
@@ -161,8 +208,8 @@ struct Spell {
             .option("--store", act.store)
             .flag("--given-away", act.given_away)
             .option("--limit", act.limit)
-            .option("--acknowledge", act.acknowledge)
-            .text();
+            .option("--acknowledge", act.acknowledge);
+        return add_gear(line, act.gear).text();
     }
     std::string operator()(const app::TakeBottles& act) const {
         Line line("take");
@@ -172,7 +219,36 @@ struct Spell {
         return line.words(act.words).text();
     }
     std::string operator()(const app::CleanVessel& act) const {
-        return Line("clean").word(act.vessel).words(act.words).text();
+        Line line("clean");
+        if (!act.vessel.empty()) line.word(act.vessel);
+        if (!act.method.empty()) line.word(act.method);
+        add_gear(line.flag("--kill", act.kill).option("--with", act.agent), act.gear);
+        return line.words(act.words).text();
+    }
+    std::string operator()(const app::TreatLiquid& act) const {
+        Line line("treat");
+        line.word(act.subject).word(act.method).option("--temperature", act.temperature);
+        line.option("--minutes", act.minutes).option("--pore", act.pore).option("--so2", act.so2);
+        for (const std::string& allergen : act.allergens) line.option("--allergen", allergen);
+        return line.words(act.words).text();
+    }
+    std::string operator()(const app::ConfirmCulture& act) const {
+        return Line("confirm").word(act.subject).option("--how", act.how).words(act.culture).text();
+    }
+    std::string operator()(const app::EndVessel& act) const {
+        Line line("end");
+        line.word(act.vessel);
+        for (const auto& to : act.to) {
+            line.option("--to", to.vessel);
+            if (!to.volume.empty()) line.word(to.volume);
+        }
+        return line.flag("--dump", act.dump).words(act.words).text();
+    }
+    std::string operator()(const app::SplitVessel& act) const {
+        Line line("split");
+        line.word(act.vessel).word(act.into).word(act.volume).option("--capacity", act.fresh.capacity);
+        line.option("--ullage", act.fresh.ullage).option("--material", act.fresh.material);
+        return line.option("--location", act.fresh.location).option("--tag", act.fresh.tag).text();
     }
     std::string operator()(const app::WriteNote& act) const {
         return Line("note")

@@ -32,7 +32,8 @@ UNDERCROFT_WORDS(Reason, {{Reason::fill, "fill"},
                           {Reason::top_up, "top-up"},
                           {Reason::rack, "rack"},
                           {Reason::blend, "blend"},
-                          {Reason::serve, "serve"}})
+                          {Reason::serve, "serve"},
+                          {Reason::split, "split"}})
 UNDERCROFT_WORDS(LossCause, {{LossCause::sample, "sample"},
                              {LossCause::evaporation, "evaporation"},
                              {LossCause::served, "served"},
@@ -71,6 +72,30 @@ UNDERCROFT_WORDS(Recurring, {{Recurring::reading, "reading"},
                              {Recurring::tasting, "tasting"},
                              {Recurring::pull, "pull"},
                              {Recurring::top_up, "top-up"}})
+UNDERCROFT_WORDS(VesselShape,
+                 {{VesselShape::upright, "upright"}, {VesselShape::lying, "lying"}, {VesselShape::table, "table"}})
+UNDERCROFT_WORDS(FoundBy, {{FoundBy::dip, "dip"},
+                           {FoundBy::ullage, "ullage"},
+                           {FoundBy::weight, "weight"},
+                           {FoundBy::volume, "volume"},
+                           {FoundBy::full, "full"},
+                           {FoundBy::count, "count"}})
+UNDERCROFT_WORDS(CareMethod, {{CareMethod::emptied, "emptied"},
+                              {CareMethod::rinsed, "rinsed"},
+                              {CareMethod::cleaned, "cleaned"},
+                              {CareMethod::sanitised, "sanitised"}})
+UNDERCROFT_WORDS(KillAgent, {{KillAgent::heat, "heat"},
+                             {KillAgent::caustic, "caustic"},
+                             {KillAgent::acid, "acid"},
+                             {KillAgent::peracetic, "peracetic"},
+                             {KillAgent::chlorine, "chlorine"},
+                             {KillAgent::iodine, "iodine"},
+                             {KillAgent::alcohol, "alcohol"},
+                             {KillAgent::other, "other"}})
+UNDERCROFT_WORDS(Treatment, {{Treatment::heat, "heat"},
+                             {Treatment::filter, "filter"},
+                             {Treatment::sulphite, "sulphite"},
+                             {Treatment::sorbate, "sorbate"}})
 UNDERCROFT_WORDS(Quantity, {{Quantity::gravity, "gravity"},
                             {Quantity::ph, "ph"},
                             {Quantity::ta, "ta"},
@@ -147,6 +172,21 @@ const char* word(SnapshotKind value) {
 const char* word(Recurring value) {
     return word_of(value);
 }
+const char* word(VesselShape value) {
+    return word_of(value);
+}
+const char* word(FoundBy value) {
+    return word_of(value);
+}
+const char* word(CareMethod value) {
+    return word_of(value);
+}
+const char* word(KillAgent value) {
+    return word_of(value);
+}
+const char* word(Treatment value) {
+    return word_of(value);
+}
 const char* word(Quantity value) {
     return word_of(value);
 }
@@ -176,6 +216,11 @@ template std::optional<Diastatic> from_word<Diastatic>(const std::string&);
 template std::optional<TakeCause> from_word<TakeCause>(const std::string&);
 template std::optional<SnapshotKind> from_word<SnapshotKind>(const std::string&);
 template std::optional<Recurring> from_word<Recurring>(const std::string&);
+template std::optional<VesselShape> from_word<VesselShape>(const std::string&);
+template std::optional<FoundBy> from_word<FoundBy>(const std::string&);
+template std::optional<CareMethod> from_word<CareMethod>(const std::string&);
+template std::optional<KillAgent> from_word<KillAgent>(const std::string&);
+template std::optional<Treatment> from_word<Treatment>(const std::string&);
 template std::optional<Quantity> from_word<Quantity>(const std::string&);
 
 template std::vector<std::string> all_words<VesselRole>();
@@ -189,6 +234,11 @@ template std::vector<std::string> all_words<Diastatic>();
 template std::vector<std::string> all_words<TakeCause>();
 template std::vector<std::string> all_words<SnapshotKind>();
 template std::vector<std::string> all_words<Recurring>();
+template std::vector<std::string> all_words<VesselShape>();
+template std::vector<std::string> all_words<FoundBy>();
+template std::vector<std::string> all_words<CareMethod>();
+template std::vector<std::string> all_words<KillAgent>();
+template std::vector<std::string> all_words<Treatment>();
 template std::vector<std::string> all_words<Quantity>();
 
 std::string kind_word(const Body& body) {
@@ -210,6 +260,11 @@ std::string kind_word(const Body& body) {
                           [](const Snapshot&) -> std::string { return "snapshot"; },
                           [](const Acknowledge&) -> std::string { return "acknowledge"; },
                           [](const Interval&) -> std::string { return "interval"; },
+                          [](const Settle&) -> std::string { return "settle"; },
+                          [](const Calibrate&) -> std::string { return "calibrate"; },
+                          [](const LoggerFile&) -> std::string { return "logger"; },
+                          [](const Treat&) -> std::string { return "treat"; },
+                          [](const Confirm&) -> std::string { return "confirm"; },
                           [](const Void&) -> std::string { return "void"; },
                           [](const Unknown& unknown) { return unknown.kind; },
                       },

@@ -16,6 +16,7 @@
 
 #include "base/decimal.hpp"
 #include "base/instant.hpp"
+#include "units/length.hpp"
 #include "units/mass.hpp"
 #include "units/volume.hpp"
 
@@ -46,7 +47,7 @@ struct Place {
 
 enum class VesselRole { solera, finishing, serving };
 enum class LotKind { beer, fruit, water, syrup, spirit, unknown };
-enum class Reason { fill, pull, refill, top_up, rack, blend, serve };
+enum class Reason { fill, pull, refill, top_up, rack, blend, serve, split };
 enum class LossCause { sample, evaporation, served, spill, dump, lees, unknown };
 enum class AdditionKind { fruit, spice, oak, hops, sugar, acid, enzyme, nutrient, other };
 enum class KillerPhenotype { sensitive, neutral, killer, unknown, not_applicable };
@@ -55,6 +56,11 @@ enum class Diastatic { no, yes, unknown };
 enum class TakeCause { opened, given, sold, broken, returned };
 enum class SnapshotKind { label, verdict };
 enum class Recurring { reading, tasting, pull, top_up };
+enum class VesselShape { upright, lying, table };
+enum class FoundBy { dip, ullage, weight, volume, full, count };
+enum class CareMethod { emptied, rinsed, cleaned, sanitised };
+enum class KillAgent { heat, caustic, acid, peracetic, chlorine, iodine, alcohol, other };
+enum class Treatment { heat, filter, sulphite, sorbate };
 
 // One spelling of each word for JSON, command line and docs.
 [[nodiscard]] const char* word(VesselRole value);
@@ -68,6 +74,11 @@ enum class Recurring { reading, tasting, pull, top_up };
 [[nodiscard]] const char* word(TakeCause value);
 [[nodiscard]] const char* word(SnapshotKind value);
 [[nodiscard]] const char* word(Recurring value);
+[[nodiscard]] const char* word(VesselShape value);
+[[nodiscard]] const char* word(FoundBy value);
+[[nodiscard]] const char* word(CareMethod value);
+[[nodiscard]] const char* word(KillAgent value);
+[[nodiscard]] const char* word(Treatment value);
 template <class E>
 [[nodiscard]] std::optional<E> from_word(const std::string& text);  // defined for each enum above
 template <class E>
@@ -88,12 +99,33 @@ struct Allergen {
     friend bool operator==(const Allergen&, const Allergen&) = default;
 };
 
+// Names of the hoses, pumps, canes, ... that an act was done with, as the keeper calls them: what they touched may
+// live on in them (gear.hpp).
+using GearNames = std::vector<std::string>;
+
 // What filling "to full" found: the vessel had lost more (evaporation) or less (found) than the book
 // knew. At most one of the two is above zero.
 struct FullSettlement {
     Volume evaporation;
     Volume found;
     friend bool operator==(const FullSettlement&, const FullSettlement&) = default;
+};
+
+// One mark of a keeper's dip stick.
+struct DipMark {
+    Length depth;
+    Volume volume;
+    friend bool operator==(const DipMark&, const DipMark&) = default;
+};
+
+// What turns a dip or a weight into a volume, measured inside. Left out where nobody measured it.
+struct Gauge {
+    Mass tare;  // the vessel empty, with what always hangs on it
+    std::optional<VesselShape> shape;
+    Length inner_height;        // the deepest liquid can stand; of a lying barrel its bilge diameter
+    Length head_diameter;       // of a lying barrel; the bilge's own for a lying cylinder
+    std::vector<DipMark> dips;  // of shape `table`: each deeper and fuller than the one before
+    friend bool operator==(const Gauge&, const Gauge&) = default;
 };
 
 // --- bodies ------------------------------------------------------------------------------------
@@ -106,6 +138,7 @@ struct VesselJoins {
     VesselRole role = VesselRole::solera;
     std::string material;  // "steel", "glass", "oak", "plastic", or the keeper's word
     std::string location;  // where it stands
+    Gauge gauge = {};
     friend bool operator==(const VesselJoins&, const VesselJoins&) = default;
 };
 
@@ -134,6 +167,7 @@ struct LotEnters {
     std::vector<Allergen> allergens;
     std::vector<Culture> cultures;  // live ones it brings
     FullSettlement settlement;
+    GearNames gear = {};
     friend bool operator==(const LotEnters&, const LotEnters&) = default;
 };
 
@@ -149,6 +183,7 @@ struct Move {
     Volume loss;                  // left behind, spilt or held up in fruit
     Reason reason = Reason::rack;
     FullSettlement settlement;  // of the only destination, when filled "to full"
+    GearNames gear = {};
     friend bool operator==(const Move&, const Move&) = default;
 };
 
@@ -207,6 +242,24 @@ struct Pitch {
     friend bool operator==(const Pitch&, const Pitch&) = default;
 };
 
+// A stock-take: what was found in a vessel, or of a run, beside what the book had. Of a vessel at most one of
+// `missing` and `surplus` is above zero, of a run at most one of the two counts; both none: the book was right.
+struct Settle {
+    EntryKey subject;  // vessel, or run
+    FoundBy found_by = FoundBy::volume;
+    Length depth;     // dip: of the liquid; ullage: of the head space
+    Mass weight;      // of the vessel as it stood on the scale
+    Volume found;     // liquid in the vessel
+    Volume found_sd;  // one standard deviation of `found`
+    Volume missing;   // less than the book had: leaves as `cause`
+    Volume surplus;   // more: a lot of kind unknown, as old as what the vessel holds
+    LossCause cause = LossCause::evaporation;
+    int count = 0;  // bottles of a run that are there
+    int missing_count = 0;
+    int surplus_count = 0;
+    friend bool operator==(const Settle&, const Settle&) = default;
+};
+
 enum class Quantity { gravity, ph, ta, temperature, dissolved_co2, weight };
 [[nodiscard]] const char* word(Quantity value);
 
@@ -225,7 +278,37 @@ struct Reading {
     std::optional<Decimal> read_at_c;  // temperature of the sample in the hydrometer jar, when not 20 °C
     std::string instrument;
     Volume sample;  // what it cost; 0 for a run
+    GearNames gear = {};
     friend bool operator==(const Reading&, const Reading&) = default;
+};
+
+// What an instrument is off by, from this entry's instant until the next calibration of it. Readings keep what was
+// read; `offset` is added wherever they are used.
+struct Calibrate {
+    std::string instrument;  // as readings name it
+    Quantity quantity = Quantity::gravity;
+    Decimal offset;    // true less read; 0: it reads true
+    std::string unit;  // as of Measured
+    friend bool operator==(const Calibrate&, const Calibrate&) = default;
+};
+
+struct LoggedPoint {
+    int after_s = 0;  // seconds since the first row
+    Decimal celsius;
+    friend bool operator==(const LoggedPoint&, const LoggedPoint&) = default;
+};
+
+// A temperature logger read out: its whole file as one entry, which stands at the last row.
+struct LoggerFile {
+    EntryKey subject;        // vessel, or run
+    std::string file;        // name it had
+    std::string instrument;  // which logger
+    int rows = 0;            // of the file
+    Instant begun;           // of its first row
+    // Every row that was left out lies within so many kelvins of the straight line between the points beside it.
+    std::optional<Decimal> thinned_to_c;
+    std::vector<LoggedPoint> points;  // in order of time; the coldest and the warmest row are always among them
+    friend bool operator==(const LoggerFile&, const LoggerFile&) = default;
 };
 
 struct Tasting {
@@ -236,6 +319,7 @@ struct Tasting {
     std::string words;
     std::optional<Decimal> liking;  // 0 to 10
     Volume sample;
+    GearNames gear = {};
     friend bool operator==(const Tasting&, const Tasting&) = default;
 };
 
@@ -252,6 +336,7 @@ struct Package {
     Volume priming_volume;  // 0.62 mL per g; a source of kind syrup
     Volume loss;            // hoses, foam, half bottle at the end
     std::string location;
+    GearNames gear = {};
     friend bool operator==(const Package&, const Package&) = default;
 };
 
@@ -265,10 +350,18 @@ struct Take {
     friend bool operator==(const Take&, const Take&) = default;
 };
 
-// The vessel was emptied of residues and cleaned: what lived in it is gone.
+// A vessel that stands empty was looked after, or gear was, or both together. Without a method (as first written): it
+// was cleaned and what lived in it is gone. With one, only a kill step ends what may live there.
 struct Care {
-    EntryKey vessel;
+    EntryKey vessel;  // empty: only gear
     std::string words;
+    std::optional<CareMethod> method = {};
+    bool kill = false;  // a kill step: of the gear too
+    std::optional<KillAgent> agent = {};
+    bool in_pores = false;  // the kill step does not reach what lives in the vessel's wood or plastic
+    GearNames gear = {};    // cleaned with it by a kill step; else used on it
+
+    [[nodiscard]] bool kills() const { return !method || kill; }
     friend bool operator==(const Care&, const Care&) = default;
 };
 
@@ -277,6 +370,32 @@ struct Note {
     std::string words;
     std::string picture = {};  // commitment of its bytes, or empty
     friend bool operator==(const Note&, const Note&) = default;
+};
+
+// Something was done to the beer itself, in a vessel or in all bottles of a run that are on hand. What it does to
+// which kinds of culture was looked up when it was drafted.
+struct Treat {
+    EntryKey subject;
+    Treatment method = Treatment::heat;
+    std::optional<Decimal> celsius;  // of heat
+    std::optional<Decimal> minutes;  // of heat, at that temperature
+    std::optional<Decimal> pore_um;  // of a filter, micrometres
+    // Kinds of culture, by what becomes of them. The enzyme of a diastatic yeast outlives the cell and works for
+    // whatever yeast comes after it.
+    std::vector<std::string> gone;
+    std::vector<std::string> gone_unless_diastatic;  // as the culture is, not its kind
+    std::vector<std::string> perhaps;                // possible from then on
+    std::vector<Allergen> allergens;                 // what it brings, mg per litre of the beer
+    std::string words;
+    friend bool operator==(const Treat&, const Treat&) = default;
+};
+
+// A plate, a microscope or a laboratory found a culture alive that the book knows in that liquid.
+struct Confirm {
+    EntryKey subject;
+    std::string culture;  // its name
+    std::string how;      // "plate", "microscope": the keeper's words
+    friend bool operator==(const Confirm&, const Confirm&) = default;
 };
 
 // Paper that was handed out, kept with what it was computed from.
@@ -318,10 +437,12 @@ struct Unknown {
 };
 
 using Body = std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addition, Lift, Pitch, Reading, Tasting,
-                          Package, Take, Care, Note, Snapshot, Acknowledge, Interval, Void, Unknown>;
+                          Package, Take, Care, Note, Snapshot, Acknowledge, Interval, Settle, Calibrate, LoggerFile,
+                          Treat, Confirm, Void, Unknown>;
 
 // The word of a body's kind: "vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch", "reading",
-// "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "interval", "void", or the newer kind's own.
+// "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "interval", "settle", "calibrate", "logger",
+// "treat", "confirm", "void", or the newer kind's own.
 [[nodiscard]] std::string kind_word(const Body& body);
 [[nodiscard]] std::vector<std::string> kind_words();  // of every kind this program knows
 

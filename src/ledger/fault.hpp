@@ -20,6 +20,9 @@ enum class FaultKind {
     name_taken,         // a second vessel or run of that name
     same_vessel,        // poured into itself
     broken_chain,       // supersedes an entry that is not there, or that is superseded already
+    never_there,        // finds `wanted` where `held` is the most that can be there by all that ever went in
+    holds_nothing,      // treated with nothing inside
+    no_such_culture,    // confirmed where the book knows none of that name
     absurd,             // a negative or empty amount in an entry
 };
 

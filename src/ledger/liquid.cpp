@@ -28,10 +28,14 @@ const char* word(Certainty value) {
 void carry_culture(std::vector<CultureHere>& there, CultureHere coming) {
     const auto spot = std::lower_bound(there.begin(), there.end(), coming.culture,
                                        [](const CultureHere& here, int culture) { return here.culture < culture; });
-    if (spot != there.end() && spot->culture == coming.culture)
-        spot->certainty = std::max(spot->certainty, coming.certainty);
-    else
+    if (spot != there.end() && spot->culture == coming.culture) {
+        if (coming.certainty > Certainty::possible) spot->brought = std::max(spot->brought, coming.brought);
+        if (coming.certainty <= spot->certainty) return;
+        spot->certainty = coming.certainty;
+        spot->gear = spot->gear_was_in = -1;  // it is more than suspected now
+    } else {
         there.insert(spot, coming);
+    }
 }
 
 void carry_allergens(std::vector<AllergenHere>& there, Volume present, const std::vector<AllergenHere>& coming,
@@ -48,6 +52,22 @@ void carry_allergens(std::vector<AllergenHere>& there, Volume present, const std
         else
             spot->mg_per_litre.reset();
     }
+}
+
+std::vector<CultureHere> only_possible(std::vector<CultureHere> cultures) {
+    for (CultureHere& here : cultures) here.certainty = Certainty::possible;
+    return cultures;
+}
+
+std::vector<AllergenHere> traces_of(std::vector<AllergenHere> allergens) {
+    for (AllergenHere& here : allergens) here.mg_per_litre.reset();
+    return allergens;
+}
+
+void concentrate_allergens(std::vector<AllergenHere>& there, Volume before, Volume after) {
+    const double factor = static_cast<double>(before.ul()) / static_cast<double>(after.ul());
+    for (AllergenHere& one : there)
+        if (one.mg_per_litre) *one.mg_per_litre *= factor;
 }
 
 std::vector<AllergenHere> allergens_here(const std::vector<Allergen>& written) {

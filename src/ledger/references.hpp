@@ -39,8 +39,8 @@ void for_each_reference(SomeBody& body, Visit visit) {
             } else if constexpr (requires { it.subject; }) {
                 offer(it.subject, RefersTo::vessel_or_run);
             } else {
-                static_assert(std::is_same_v<One, VesselJoins> || std::is_same_v<One, Void> ||
-                              std::is_same_v<One, Unknown>);  // these name nothing
+                static_assert(std::is_same_v<One, VesselJoins> || std::is_same_v<One, Calibrate> ||
+                              std::is_same_v<One, Void> || std::is_same_v<One, Unknown>);  // these name nothing
             }
         },
         body);

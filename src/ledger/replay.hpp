@@ -2,7 +2,8 @@
 //
 // Holds: pure and deterministic; the same set of entries gives the same cellar in whatever order they
 // arrive; over any book, liquid in = liquid out + liquid on hand, to the microlitre. Only a pitch, a live
-// lot and a live addition bring organisms; every other act carries them. Allergens never drop out.
+// lot and a live addition bring organisms; every other act, and the gear it is done with, carries or kills them.
+// Allergens never drop out.
 // Leaves out: everything that changes inside a vessel (gravity, acid, alcohol): engine/state.
 #pragma once
 
@@ -17,6 +18,7 @@
 
 #include "ledger/entry.hpp"
 #include "ledger/fault.hpp"
+#include "ledger/gear.hpp"
 #include "ledger/liquid.hpp"
 #include "ledger/mix_graph.hpp"
 #include "ledger/order.hpp"
@@ -31,6 +33,8 @@ struct VesselState {
     Liquid liquid;
     std::vector<int> additions_inside;    // loose fruit, bags: indices in Cellar::additions
     std::optional<Instant> filled_since;  // when it was last empty before what it holds now
+    Volume came_in;                       // all that went in by the book since it was cleaned; what was found apart
+    NodeId held_last = k_no_node;         // what it held before it stood empty
     std::vector<int> entries;             // indices in Cellar::entries that concern it
 
     [[nodiscard]] Volume full() const { return as.capacity - as.ullage; }
@@ -43,7 +47,9 @@ struct RunState {
     int source = 0;  // index in Cellar::vessels
     int left = 0;    // containers on hand
     std::map<TakeCause, int> taken;
-    Liquid liquid;  // volume: what is left on hand; the rest as packaged
+    int missing = 0;  // not there at stock-takes
+    int found = 0;    // there although the book had them gone
+    Liquid liquid;    // volume: what is left on hand; the rest as packaged
     std::vector<int> entries;
 };
 
@@ -57,7 +63,7 @@ struct LotState {
     std::optional<Day> brewed_to;
     bool age_assumed = false;
     NodeId like = k_no_node;  // found liquid: as old as what the vessel held
-    int vessel = 0;           // where it entered
+    int vessel = 0;           // where it entered; of found bottles where they were filled
     int addition = -1;        // index in Cellar::additions when an addition or priming brought it
     bool priming = false;
 };
@@ -109,6 +115,8 @@ struct Cellar {
     std::vector<AdditionState> additions;
     std::vector<CultureState> cultures;
     std::vector<Flow> flows;
+    std::vector<GearState> gear;
+    std::vector<Arrival> arrivals;  // through gear, in order
     MixGraph graph;
     std::shared_ptr<const Chains> chains;
     // By the number of the first entry of the chain (Chains::first_of).
@@ -116,6 +124,7 @@ struct Cellar {
     std::unordered_map<int, int> run_by_first;
     std::unordered_map<int, int> addition_by_first;
     std::unordered_set<std::string> run_codes;
+    std::vector<int> calibrations;  // indices of entries, in order
 
     [[nodiscard]] Totals totals() const;
     // Share of every lot in a liquid, by index in `lots`; sums to one. Empty for an empty liquid.
@@ -126,6 +135,8 @@ struct Cellar {
     [[nodiscard]] int vessel_of(const EntryKey& key) const;
     [[nodiscard]] int run_of(const EntryKey& key) const;
     [[nodiscard]] int addition_of(const EntryKey& key) const;
+    // What holds for an instrument at an entry (index in `entries`); nullptr when it was not calibrated by then.
+    [[nodiscard]] const Calibrate* calibration_at(int entry, const std::string& instrument, Quantity quantity) const;
 };
 
 // Takes a cellar further by the next live entries of its book, in their order: a replay in two parts gives what one

@@ -23,6 +23,7 @@ namespace undercroft::render {
 [[nodiscard]] std::string json_of(const app::TraceView& view);
 [[nodiscard]] std::string json_of(const app::LabelView& view);
 [[nodiscard]] std::string json_of(const app::FindingsView& view);
+[[nodiscard]] std::string json_of(const app::GearView& view);
 [[nodiscard]] std::string json_of(const app::ForgetView& view);
 [[nodiscard]] std::string json_of(const app::PictureView& view);  // bytes in base64 (RFC 4648)
 [[nodiscard]] std::string json_of(const app::CheckView& view);

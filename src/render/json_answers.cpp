@@ -9,7 +9,22 @@ Json to_json(const app::LastReading& reading) {
             {"value", reading.value},
             {"unit", reading.unit},
             {"day", reading.day},
-            {"days_ago", reading.days_ago}};
+            {"days_ago", reading.days_ago},
+            {"calibrated", reading.calibrated.empty() ? Json(nullptr) : Json(reading.calibrated)}};
+}
+
+Json to_json(const app::StockLine& stock) {
+    return {{"number", stock.number},        {"found_by", stock.found_by},   {"day", stock.day},
+            {"days_ago", stock.days_ago},    {"found", amount(stock.found)}, {"found_sd", amount(stock.found_sd)},
+            {"booked", amount(stock.booked)}};
+}
+
+Json to_json(const app::EvaporationLine& evaporation) {
+    return {{"likely", amount(evaporation.likely)},
+            {"low", amount(evaporation.low)},
+            {"high", amount(evaporation.high)},
+            {"share_a_year", evaporation.share_a_year},
+            {"since", evaporation.since}};
 }
 
 Json to_json(const app::VesselSummary& vessel) {
@@ -24,6 +39,10 @@ Json to_json(const app::VesselSummary& vessel) {
             {"capacity", amount(vessel.capacity)},
             {"full", amount(vessel.full)},
             {"volume", amount(vessel.volume)},
+            {"volume_sd", amount(vessel.volume_sd)},
+            {"gauge", vessel.gauge},
+            {"stock_take", vessel.stock_take ? to_json(*vessel.stock_take) : Json(nullptr)},
+            {"evaporation", vessel.evaporation ? to_json(*vessel.evaporation) : Json(nullptr)},
             {"solids", amount(vessel.solids)},
             {"fill", vessel.fill},
             {"age", vessel.age ? render::to_json(*vessel.age) : Json(nullptr)},
@@ -41,6 +60,7 @@ Json to_json(const app::RunSummary& run) {
             {"count", run.count},
             {"left", run.left},
             {"taken", std::move(taken)},
+            {"found_again", run.found_again},
             {"packaged", run.packaged},
             {"location", run.location},
             {"age_when_packaged", run.age_when_packaged ? render::to_json(*run.age_when_packaged) : Json(nullptr)},
@@ -67,7 +87,9 @@ Json to_json(const app::CultureLine& culture) {
             {"diastatic", ledger::word(culture.diastatic)},
             {"certainty", ledger::word(culture.certainty)},
             {"since", culture.since},
-            {"came_from", culture.came_from}};
+            {"came_from", culture.came_from},
+            {"through", culture.through},
+            {"last_in", culture.last_in}};
 }
 
 Json to_json(const app::AllergenLine& allergen) {
@@ -321,6 +343,23 @@ std::string json_of(const app::TraceView& view) {
 std::string json_of(const app::LabelView& view) {
     Json json = head_of(view.book);
     fill_label(json, view);
+    return line_of(json);
+}
+
+std::string json_of(const app::GearView& view) {
+    Json gear = Json::array();
+    for (const app::GearLine& one : view.gear) {
+        Json riders = Json::array();
+        for (const app::RiderLine& rider : one.riders)
+            riders.push_back({{"culture", rider.culture}, {"since", rider.since}, {"was_in", rider.was_in}});
+        gear.push_back({{"name", one.name},
+                        {"last_in", one.last_in},
+                        {"last_used", one.last_used},
+                        {"riders", std::move(riders)}});
+    }
+    Json json = head_of(view.book);
+    json["on"] = view.on;
+    json["gear"] = std::move(gear);
     return line_of(json);
 }
 

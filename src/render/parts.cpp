@@ -144,7 +144,9 @@ std::string quantity_text(std::string_view quantity) {
 
 std::string reading_text(const app::LastReading& reading) {
     const bool bare = reading.unit == "pH";
-    return quantity_text(reading.quantity) + " " + reading.value + (bare ? "" : " " + reading.unit) + ", " +
+    const std::string offset =
+        reading.calibrated.empty() ? "" : ", calibrated " + reading.offset + " to " + reading.calibrated;
+    return quantity_text(reading.quantity) + " " + reading.value + (bare ? "" : " " + reading.unit) + offset + ", " +
            ago_text(reading.days_ago);
 }
 

@@ -11,6 +11,7 @@ namespace {
 
 constexpr std::size_t k_strata = 12;
 constexpr std::size_t k_longest_name = 16;
+constexpr std::int64_t k_worth_telling_ul = 50'000;  // less than a sample that evaporated is no news
 
 std::string sequence_text(const app::BookLine& book) {
     return book.sequence > 0 ? fmt::format("entry #{}", book.sequence) : std::string("no entries yet");
@@ -24,8 +25,40 @@ std::string gravity_text(const std::vector<app::LastReading>& last) {
     const auto gravity =
         std::find_if(last.begin(), last.end(), [](const auto& reading) { return reading.quantity == "gravity"; });
     if (gravity != last.end())
-        return gravity->value + (gravity->unit == "SG" ? "" : " " + gravity->unit) + ", " + ago_text(gravity->days_ago);
+        return (gravity->calibrated.empty() ? gravity->value : gravity->calibrated) +
+               (gravity->unit == "SG" ? "" : " " + gravity->unit) + ", " + ago_text(gravity->days_ago);
     return last.empty() ? std::string{} : reading_text(last.front());
+}
+
+// How well it is known once somebody has looked.
+std::string held_text(const app::VesselSummary& vessel, VolumeUnit unit) {
+    if (vessel.volume.ul() == 0) return "empty";
+    return vessel.stock_take ? text_with_spread(vessel.volume, vessel.volume_sd, unit) : text_of(vessel.volume, unit);
+}
+
+std::string stock_lines(const app::VesselSummary& vessel, VolumeUnit unit) {
+    std::string out;
+    if (vessel.stock_take) {
+        const app::StockLine& stock = *vessel.stock_take;
+        out += wrapped("  ", fmt::format("stock-take: found {} by {} {} (entry #{})",
+                                         text_with_spread(stock.found, stock.found_sd, unit), stock.found_by,
+                                         ago_text(stock.days_ago), stock.number));
+        if (stock.booked != stock.found)
+            out += wrapped("  ", fmt::format("entries booked since then for before it make the book say {} there: "
+                                             "correct {} to settle it again",
+                                             text_of(stock.booked, unit), stock.number));
+    }
+    if (vessel.volume.ul() > 0 && vessel.volume_sd.ul() > 0)
+        out += wrapped("  ", fmt::format("known to \u00B1 {}{}", spread_text(vessel.volume_sd, unit),
+                                         vessel.stock_take ? "" : "; no stock-take yet"));
+    if (vessel.evaporation && vessel.evaporation->high.ul() >= k_worth_telling_ul)
+        out +=
+            wrapped("  ", fmt::format("likely evaporated since {}: about {} ({} to {}), not booked; {} gives off {} a "
+                                      "year (common practice, no source)",
+                                      vessel.evaporation->since, text_of(vessel.evaporation->likely, unit),
+                                      text_of(vessel.evaporation->low, unit), text_of(vessel.evaporation->high, unit),
+                                      vessel.material, percent_text(vessel.evaporation->share_a_year, 1)));
+    return out;
 }
 
 std::string vessel_table(const app::CellarView& view) {
@@ -35,8 +68,7 @@ std::string vessel_table(const app::CellarView& view) {
     for (const app::VesselSummary& vessel : view.vessels) {
         const std::string inside =
             vessel.age ? strata(*vessel.age, vessel.fill, k_strata) : strata(engine::Age{}, vessel.fill, k_strata);
-        table.row({vessel.tag, clipped(vessel.name, k_longest_name),
-                   vessel.volume.ul() == 0 ? "empty" : text_of(vessel.volume, view.book.unit),
+        table.row({vessel.tag, clipped(vessel.name, k_longest_name), held_text(vessel, view.book.unit),
                    text_of(vessel.full, view.book.unit), inside,
                    vessel.age ? (vessel.age->assumed ? "~" : "") + duration_text(vessel.age->mean_years) : "",
                    vessel.age ? youngest_text(*vessel.age) : "", gravity_text(vessel.last)});
@@ -55,6 +87,11 @@ std::string run_table(const app::CellarView& view) {
     return table.text();
 }
 
+std::string way_of(const app::CultureLine& culture) {
+    if (!culture.through.empty()) return fmt::format(", through {}, last in {}", culture.through, culture.last_in);
+    return culture.came_from.empty() ? std::string() : ", came in at " + culture.came_from;
+}
+
 std::string culture_table(const std::vector<app::CultureLine>& cultures) {
     Table table({Align::left, Align::left, Align::left, Align::left});
     for (const app::CultureLine& culture : cultures) {
@@ -66,9 +103,7 @@ std::string culture_table(const std::vector<app::CultureLine>& cultures) {
         if (culture.diastatic == ledger::Diastatic::yes) traits += "; diastatic";
         if (culture.diastatic == ledger::Diastatic::unknown) traits += "; diastatic or not unknown";
         table.row({ledger::word(culture.certainty), culture.name,
-                   fmt::format("since {}{}", culture.since,
-                               culture.came_from.empty() ? "" : ", came in at " + culture.came_from),
-                   traits});
+                   fmt::format("since {}{}", culture.since, way_of(culture)), traits});
     }
     return table.text();
 }
@@ -106,6 +141,8 @@ std::string facts_of(const app::VesselSummary& vessel, VolumeUnit unit) {
     if (!vessel.material.empty()) out += ", " + vessel.material;
     if (!vessel.location.empty()) out += ", " + vessel.location;
     out += fmt::format("; entry #{}{}\n", vessel.number, vessel.tag.empty() ? "" : ", tag " + vessel.tag);
+    if (!vessel.gauge.empty()) out += wrapped("  ", vessel.gauge);
+    out += stock_lines(vessel, unit);
     for (const app::LastReading& reading : vessel.last) out += "  last read: " + reading_text(reading) + "\n";
     return out;
 }
@@ -120,6 +157,8 @@ std::string facts_of(const app::RunSummary& run, VolumeUnit unit) {
     for (const auto& [cause, count] : run.taken)
         taken += (taken.empty() ? "" : ", ") + fmt::format("{} {}", count, cause);
     if (!taken.empty()) out += "  gone: " + taken + "\n";
+    if (run.found_again > 0)
+        out += fmt::format("  counted: {} more than the book had, of those it had gone\n", run.found_again);
     return out;
 }
 

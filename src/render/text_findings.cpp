@@ -36,4 +36,22 @@ std::string text_of(const app::FindingsView& view) {
     return out;
 }
 
+std::string text_of(const app::GearView& view) {
+    std::string out = title(view.book, "gear on " + view.on, fmt::format("entry #{}", view.book.sequence));
+    if (view.gear.empty())
+        return out +
+               "\nNone is known yet. Name it where it is used: undercroft pull Amber 18 L Jar --gear \"long hose\"\n";
+    Table table({Align::left, Align::left, Align::left});
+    table.head({"gear", "last in", "possible in what it touches, until a kill step"});
+    for (const app::GearLine& gear : view.gear) {
+        std::string riders;
+        for (const app::RiderLine& rider : gear.riders)
+            riders += fmt::format("{}{} (from {}, since {})", riders.empty() ? "" : ", ", rider.culture, rider.was_in,
+                                  rider.since);
+        table.row({gear.name, gear.last_in.empty() ? "" : gear.last_in + ", " + gear.last_used,
+                   riders.empty() ? "nothing" : riders});
+    }
+    return out + "\n" + table.text();
+}
+
 }  // namespace undercroft::render

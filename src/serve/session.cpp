@@ -1,7 +1,7 @@
 #include "serve/session.hpp"
 
-#include <cstdio>
 #include <cstdint>
+#include <cstdio>
 #include <exception>
 #include <limits>
 #include <sstream>

@@ -61,6 +61,7 @@ public:
     }
     void operator()(const char* name, Volume volume) { amount(name, volume.ul()); }
     void operator()(const char* name, Mass mass) { amount(name, mass.mg()); }
+    void operator()(const char* name, Length length) { amount(name, length.um()); }
     void operator()(const char* name, Instant instant) { put(name, written(name, instant.ms)); }
     void operator()(const char* name, const EntryKey& key) {
         if (key != EntryKey{}) put(name, written(name, key));
@@ -217,6 +218,12 @@ private:
         std::int64_t number = 0;
         const bool good = read(json, number);
         mass = Mass::from_mg(number);
+        return good;
+    }
+    static bool read(const nlohmann::json& json, Length& length) {
+        std::int64_t number = 0;
+        const bool good = read(json, number);
+        length = Length::from_um(number);
         return good;
     }
     static bool read(const nlohmann::json& json, Instant& instant) { return read(json, instant.ms); }
@@ -407,8 +414,20 @@ Result<ledger::BookFacts> decode_facts(std::string_view canonical) {
 }
 
 int format_needed(const ledger::Entry& entry) {
-    const auto* note = std::get_if<ledger::Note>(&entry.body);
-    return note != nullptr && !note->picture.empty() ? 2 : 1;
+    return std::visit(
+        [](const auto& body) {
+            using One = std::remove_cvref_t<decltype(body)>;
+            if constexpr (std::is_same_v<One, ledger::Note>) return body.picture.empty() ? 1 : 2;
+            if constexpr (std::is_same_v<One, ledger::VesselJoins>) return body.gauge == ledger::Gauge{} ? 1 : 3;
+            if constexpr (std::is_same_v<One, ledger::Care>)
+                if (body.method || body.kill || body.agent || body.in_pores) return 3;
+            if constexpr (requires { body.reason; })
+                if (body.reason == ledger::Reason::split) return 3;
+            if constexpr (requires { body.gear; })
+                if (!body.gear.empty()) return 3;
+            return 1;
+        },
+        entry.body);
 }
 
 int format_of(std::string_view canonical) {

@@ -17,7 +17,7 @@
 namespace undercroft::store {
 
 inline constexpr int k_book_format = 1;
-inline constexpr int k_entry_format = 2;                  // highest; an entry is written in the lowest that can say it
+inline constexpr int k_entry_format = 3;                  // highest; an entry is written in the lowest that can say it
 inline constexpr std::size_t k_longest_text = 64 * 1024;  // bytes of a single text
 
 // Errors, bad_input and naming the field: text that is not UTF-8, holds a NUL or is longer than

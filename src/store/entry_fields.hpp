@@ -58,6 +58,24 @@ void fields(auto& visit, Is<ledger::Measured> auto& it) {
     visit("unit", it.unit);
 }
 
+void fields(auto& visit, Is<ledger::DipMark> auto& it) {
+    visit("depth_um", it.depth);
+    visit("volume_ul", it.volume);
+}
+
+void fields(auto& visit, Is<ledger::Gauge> auto& it) {
+    visit("tare_mg", it.tare);
+    visit("shape", it.shape);
+    visit("inner_height_um", it.inner_height);
+    visit("head_diameter_um", it.head_diameter);
+    visit("dips", it.dips);
+}
+
+void fields(auto& visit, Is<ledger::LoggedPoint> auto& it) {
+    visit("after_s", it.after_s);
+    visit("celsius", it.celsius);
+}
+
 void fields(auto& visit, Is<ledger::VesselJoins> auto& it) {
     visit("name", it.name);
     visit("tag", it.tag);
@@ -66,6 +84,7 @@ void fields(auto& visit, Is<ledger::VesselJoins> auto& it) {
     visit("role", it.role);
     visit("material", it.material);
     visit("location", it.location);
+    visit("gauge", it.gauge);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::VesselLeaves> auto& it) {
@@ -91,6 +110,7 @@ void fields(auto& visit, Is<ledger::LotEnters> auto& it) {
     visit("allergens", it.allergens);
     visit("cultures", it.cultures);
     visit("settlement", it.settlement);
+    visit("gear", it.gear);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::Move> auto& it) {
@@ -99,6 +119,7 @@ void fields(auto& visit, Is<ledger::Move> auto& it) {
     visit("loss_ul", it.loss);
     visit("reason", it.reason);
     visit("settlement", it.settlement);
+    visit("gear", it.gear);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::Loss> auto& it) {
@@ -141,6 +162,7 @@ void fields(auto& visit, Is<ledger::Reading> auto& it) {
     visit("read_at_c", it.read_at_c);
     visit("instrument", it.instrument);
     visit("sample_ul", it.sample);
+    visit("gear", it.gear);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::Tasting> auto& it) {
@@ -151,6 +173,7 @@ void fields(auto& visit, Is<ledger::Tasting> auto& it) {
     visit("words", it.words);
     visit("liking", it.liking);
     visit("sample_ul", it.sample);
+    visit("gear", it.gear);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::Package> auto& it) {
@@ -166,6 +189,7 @@ void fields(auto& visit, Is<ledger::Package> auto& it) {
     visit("priming_volume_ul", it.priming_volume);
     visit("loss_ul", it.loss);
     visit("location", it.location);
+    visit("gear", it.gear);  // format 3
 }
 
 void fields(auto& visit, Is<ledger::Take> auto& it) {
@@ -180,6 +204,12 @@ void fields(auto& visit, Is<ledger::Take> auto& it) {
 void fields(auto& visit, Is<ledger::Care> auto& it) {
     visit("vessel", it.vessel);
     visit("words", it.words);
+    // Format 3.
+    visit("method", it.method);
+    visit("kill", it.kill);
+    visit("agent", it.agent);
+    visit("in_pores", it.in_pores);
+    visit("gear", it.gear);
 }
 
 void fields(auto& visit, Is<ledger::Note> auto& it) {
@@ -206,6 +236,57 @@ void fields(auto& visit, Is<ledger::Interval> auto& it) {
     visit("role", it.role);
     visit("what", it.what);
     visit("days", it.days);
+}
+
+void fields(auto& visit, Is<ledger::Settle> auto& it) {
+    visit("subject", it.subject);
+    visit("found_by", it.found_by);
+    visit("depth_um", it.depth);
+    visit("weight_mg", it.weight);
+    visit("found_ul", it.found);
+    visit("found_sd_ul", it.found_sd);
+    visit("missing_ul", it.missing);
+    visit("surplus_ul", it.surplus);
+    visit("cause", it.cause);
+    visit("count", it.count);
+    visit("missing_count", it.missing_count);
+    visit("surplus_count", it.surplus_count);
+}
+
+void fields(auto& visit, Is<ledger::Calibrate> auto& it) {
+    visit("instrument", it.instrument);
+    visit("quantity", it.quantity);
+    visit("offset", it.offset);
+    visit("unit", it.unit);
+}
+
+void fields(auto& visit, Is<ledger::LoggerFile> auto& it) {
+    visit("subject", it.subject);
+    visit("file", it.file);
+    visit("instrument", it.instrument);
+    visit("rows", it.rows);
+    visit("begun_ms", it.begun);
+    visit("thinned_to_c", it.thinned_to_c);
+    visit("points", it.points);
+}
+
+void fields(auto& visit, Is<ledger::Treat> auto& it) {
+    visit("subject", it.subject);
+    visit("method", it.method);
+    visit("celsius", it.celsius);
+    visit("minutes", it.minutes);
+    visit("pore_um", it.pore_um);
+    visit("gone", it.gone);
+    visit("gone_unless_diastatic", it.gone_unless_diastatic);
+    visit("perhaps", it.perhaps);
+    visit("allergens", it.allergens);
+    visit("words", it.words);
+}
+
+void fields(auto& visit, Is<ledger::Confirm> auto& it) {
+    visit("subject", it.subject);
+    visit("culture", it.culture);
+    visit("how", it.how);
 }
 
 void fields(auto&, Is<ledger::Void> auto&) {}

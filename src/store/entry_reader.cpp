@@ -214,6 +214,12 @@ private:
         mass = Mass::from_mg(number);
         return good && number != 0;
     }
+    static bool read_member(std::string_view json, Length& length) {
+        std::int64_t number = 0;
+        const bool good = read(json, number);
+        length = Length::from_um(number);
+        return good && number != 0;
+    }
     static bool read_member(std::string_view json, std::string& text) { return read(json, text) && !text.empty(); }
     static bool read_member(std::string_view json, Instant& instant) { return read(json, instant); }
     static bool read_member(std::string_view json, ledger::EntryKey& key) { return read(json, key); }

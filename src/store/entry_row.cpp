@@ -68,6 +68,15 @@ struct ColumnsOf {
     BodyColumns operator()(const ledger::Interval& it) const {
         return {.subject = unless_empty(it.subject), .count = it.days};
     }
+    BodyColumns operator()(const ledger::Settle& it) const {
+        return {.subject = unless_empty(it.subject), .volume_ul = it.found.ul(), .count = it.count};
+    }
+    BodyColumns operator()(const ledger::Calibrate&) const { return {}; }
+    BodyColumns operator()(const ledger::LoggerFile& it) const {
+        return {.subject = unless_empty(it.subject), .count = it.rows};
+    }
+    BodyColumns operator()(const ledger::Treat& it) const { return {.subject = unless_empty(it.subject)}; }
+    BodyColumns operator()(const ledger::Confirm& it) const { return {.subject = unless_empty(it.subject)}; }
     BodyColumns operator()(const ledger::Void&) const { return {}; }
     BodyColumns operator()(const ledger::Unknown&) const { return {}; }
 };

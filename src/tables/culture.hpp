@@ -100,6 +100,11 @@ struct CultureKind {
 
     [[nodiscard]] bool makes_gas() const { return gas != GasType::none; }
     [[nodiscard]] bool is_alive() const { return group != CultureGroup::none; }
+    // Brettanomyces apart, the yeasts of the table are Saccharomyces. A mixed culture is not: more than that lives in
+    // it.
+    [[nodiscard]] bool is_saccharomyces() const {
+        return group == CultureGroup::yeast && !std::string_view(id).starts_with("brett_");
+    }
 };
 
 [[nodiscard]] Result<const CultureKind*> find_culture(const std::vector<CultureKind>& all, std::string_view wanted);

@@ -1,5 +1,7 @@
 #include "tables/tables.hpp"
 
+#include <algorithm>
+
 #include "tables/embedded.hpp"
 
 namespace undercroft::tables {
@@ -14,6 +16,12 @@ Result<const Flavouring*> Tables::find_flavouring(std::string_view wanted) const
 
 Result<const CultureKind*> Tables::find_culture(std::string_view wanted) const {
     return tables::find_culture(cultures, wanted);
+}
+
+const CultureKind* Tables::culture_row(std::string_view id) const {
+    const auto row =
+        std::find_if(cultures.begin(), cultures.end(), [id](const CultureKind& one) { return one.id == id; });
+    return row == cultures.end() ? nullptr : &*row;
 }
 
 Result<const ContainerKind*> Tables::find_container(std::string_view wanted) const {

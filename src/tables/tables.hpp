@@ -29,6 +29,8 @@ struct Tables {
     [[nodiscard]] Result<const Fruit*> find_fruit(std::string_view wanted) const;
     [[nodiscard]] Result<const Flavouring*> find_flavouring(std::string_view wanted) const;
     [[nodiscard]] Result<const CultureKind*> find_culture(std::string_view wanted) const;
+    // By its id alone; nullptr when there is none.
+    [[nodiscard]] const CultureKind* culture_row(std::string_view id) const;
     [[nodiscard]] Result<const ContainerKind*> find_container(std::string_view wanted) const;
     [[nodiscard]] Result<const Task*> find_task(std::string_view wanted) const;
     [[nodiscard]] Result<const Allergen*> find_allergen(std::string_view wanted) const;

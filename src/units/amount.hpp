@@ -20,6 +20,7 @@
 #include "base/decimal.hpp"
 #include "base/instant.hpp"
 #include "base/result.hpp"
+#include "units/length.hpp"
 #include "units/mass.hpp"
 #include "units/pressure.hpp"
 #include "units/temperature.hpp"
@@ -45,6 +46,9 @@ Result<Volume> parse_volume(std::string_view field, std::string_view text, Gallo
 // kg, g, mg, lb, oz (avoirdupois: 1 lb = 453.59237 g exactly); t is refused. Fractions, sign and limits
 // (1e6 kg, one milligram) as for volumes.
 Result<Mass> parse_mass(std::string_view field, std::string_view text);
+// cm, mm, in (inch, inches: 25.4 mm exactly). Fractions, sign and grouped thousands as for volumes; within 100 m
+// either way, to the nearest micrometre.
+Result<Length> parse_length(std::string_view field, std::string_view text);
 // C, F, K, with or without degree sign; absolute zero to 500 C. A bare number is refused (18 or 64?).
 Result<Temperature> parse_temperature(std::string_view field, std::string_view text);
 // bar, mbar, psi, kPa, MPa; always read as gauge ("bara" is refused), -1.1 to 500 bar. A bare number is refused.
@@ -99,7 +103,7 @@ struct DayAndTime {
 Result<DayAndTime> parse_day_and_time(std::string_view field, std::string_view text, Day today);
 
 // True when `word` alone is a unit this module knows ("L", "kg", "%", "vol") or begins one ("us", "imp",
-// "fl"): lets a command line join "18 L" typed as two words.
+// "fl"): lets a command line join "18 L" typed as two words. Not for "in", which is mostly a word of its own.
 [[nodiscard]] bool is_unit_word(std::string_view word);
 // True for "18", "1.5", "1,5", "-3", "1/2".
 [[nodiscard]] bool is_number_word(std::string_view word);
@@ -113,11 +117,16 @@ enum class VolumeUnit { litres, us_gallons, imperial_gallons };
 // "18 L", "17.95 L", "0.333 L", "80 mL" below 0.1 L; trailing zeros dropped. Two decimals from 1 L up, since
 // "1.234 L" could not be read back; gallons alike, with fluid ounces below a tenth: "4.75 US gal".
 [[nodiscard]] std::string text_of(Volume volume, VolumeUnit unit = VolumeUnit::litres);
+// "52.4 ± 0.6 L": one decimal where the spread shows in it, else two or four, none from ten on; never in millilitres.
+[[nodiscard]] std::string text_with_spread(Volume volume, Volume sd, VolumeUnit unit = VolumeUnit::litres);
+// The spread alone: "0.6 L".
+[[nodiscard]] std::string spread_text(Volume sd, VolumeUnit unit = VolumeUnit::litres);
 // Exact to the microlitre, as few decimals as it takes: "17.950001 L". Never exactly three of them ("1.2340 L"),
 // so within 1e6 L parse_volume gives back the same volume.
 [[nodiscard]] std::string exact_text_of(Volume volume);
 // "3 kg", "2.25 kg", "250 g", "4.75 g", "80 mg": two decimals at most.
 [[nodiscard]] std::string text_of(Mass mass);
+[[nodiscard]] std::string text_of(Length length);            // "31.5 cm", two decimals at most
 [[nodiscard]] std::string text_of(Temperature temperature);  // "18 °C", one decimal at most
 [[nodiscard]] std::string text_of(GaugePressure pressure);   // "3.75 bar", two at most
 // Fixed decimals (0 to 20): number_text(3.14159, 2) is "3.14"; never "-0.00".

@@ -1,4 +1,4 @@
-// Volume, mass, temperature and pressure.
+// Volume, mass, length, temperature and pressure.
 #include "units/amount.hpp"
 #include "units/read_unit.hpp"
 
@@ -13,11 +13,14 @@ using reading::Written;
 
 constexpr std::int64_t k_largest_ul = 1'000'000'000'000;  // 1e6 L
 constexpr std::int64_t k_largest_mg = 1'000'000'000'000;  // 1e6 kg
+constexpr std::int64_t k_largest_um = 100'000'000;        // 100 m
 
 constexpr std::string_view k_wants_volume = "a volume such as 54 L";
 constexpr std::string_view k_volume_units = "L, mL, hL, us gal or imp gal";
 constexpr std::string_view k_wants_mass = "a mass such as 3 kg";
 constexpr std::string_view k_mass_units = "kg, g, mg, lb or oz";
+constexpr std::string_view k_wants_length = "a length such as 42 cm";
+constexpr std::string_view k_length_units = "cm, mm or in";
 constexpr std::string_view k_wants_temperature = "a temperature such as 18 C or 64 F";
 constexpr std::string_view k_wants_pressure = "a gauge pressure such as 2.1 bar";
 constexpr std::string_view k_pressure_units = "bar, mbar, kPa, MPa or psi";
@@ -106,6 +109,13 @@ Result<Mass> parse_mass(std::string_view field, std::string_view text) {
     TRY(const std::int64_t mg, count_steps(field, written, unit.factor, reading::k_mass_steps_per_mg, k_largest_mg,
                                            "1000000 kg", "one milligram"));
     return Mass::from_mg(mg);
+}
+
+Result<Length> parse_length(std::string_view field, std::string_view text) {
+    TRY(const Written written, reading::split_amount(field, text, k_wants_length));
+    TRY(const Unit unit, reading::unit_of_kind(field, written, Kind::length, k_wants_length, k_length_units));
+    TRY(const std::int64_t um, count_steps(field, written, unit.factor, 1, k_largest_um, "100 m", "one micrometre"));
+    return Length::from_um(um);
 }
 
 Result<Temperature> parse_temperature(std::string_view field, std::string_view text) {

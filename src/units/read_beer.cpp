@@ -210,6 +210,7 @@ bool is_unit_word(std::string_view word) {
     // Words that only begin a unit: "5 us gal", "2 imp fl oz".
     for (const std::string_view first : {"us", "imp", "imperial", "uk", "fl", "\u00B0", "deg"})
         if (key == first) return true;
+    if (key == "in") return false;  // "12 in Keg 1"
     return reading::find_unit(typed).has_value();
 }
 

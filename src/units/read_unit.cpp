@@ -27,6 +27,9 @@ constexpr Unit by_gallon(std::string_view name, std::int64_t us_parts, std::int6
 constexpr Unit mass(std::string_view name, std::int64_t factor) {
     return {name, Kind::mass, factor};
 }
+constexpr Unit length(std::string_view name, std::int64_t factor) {
+    return {name, Kind::length, factor};
+}
 constexpr Unit plain(std::string_view name, Kind kind) {
     return {name, kind};
 }
@@ -36,6 +39,7 @@ constexpr Unit k_gallon = by_gallon("gal", 1, 1);
 constexpr Unit k_quart = by_gallon("qt", 4, 4);
 constexpr Unit k_pint = by_gallon("pt", 8, 8);
 constexpr Unit k_fluid_ounce = by_gallon("fl oz", 128, 160);
+constexpr Unit k_inch = length("in", 25'400);  // exactly (NIST SP 811, appendix B.8)
 constexpr Unit k_celsius = plain("\u00B0C", Kind::temperature);
 constexpr Unit k_fahrenheit = plain("\u00B0F", Kind::temperature);
 constexpr Unit k_kelvin = plain("K", Kind::temperature);
@@ -84,6 +88,11 @@ constexpr auto k_spellings = std::to_array<Spelling>({
     {"oz", mass("oz", k_pound / 16)},
     {"ounce", mass("oz", k_pound / 16)},
     {"ounces", mass("oz", k_pound / 16)},
+    {"mm", length("mm", 1'000)},
+    {"cm", length("cm", 10'000)},
+    {"in", k_inch},
+    {"inch", k_inch},
+    {"inches", k_inch},
     {"c", k_celsius},
     {"\u00B0c", k_celsius},
     {"degc", k_celsius},
@@ -145,6 +154,8 @@ std::string_view kind_text(Kind kind) {
             return "a volume";
         case Kind::mass:
             return "a mass";
+        case Kind::length:
+            return "a length";
         case Kind::temperature:
             return "a temperature";
         case Kind::pressure:
@@ -165,7 +176,7 @@ std::string_view kind_text(Kind kind) {
 
 // A large M is mega and a small one milli: a factor of 10^9, too much to guess at.
 bool misspelt_m(std::string_view typed, std::string_view key) {
-    if (key == "ml" || key == "mg" || key == "mbar" || key == "mg/l") return typed.front() == 'M';
+    if (key == "ml" || key == "mg" || key == "mbar" || key == "mg/l" || key == "mm") return typed.front() == 'M';
     return key == "mpa" && typed.front() == 'm';
 }
 

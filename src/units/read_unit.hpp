@@ -11,13 +11,14 @@
 
 namespace undercroft::reading {
 
-enum class Kind { volume, mass, temperature, pressure, gravity, gas, percent, alcohol, per_litre };
+enum class Kind { volume, mass, length, temperature, pressure, gravity, gas, percent, alcohol, per_litre };
 enum class Gallon { none, by_book, us, imperial };
 
 struct Unit {
     std::string_view name;  // how the program itself writes it: "L", "us gal", "\u00B0C"
     Kind kind = Kind::volume;
-    // Volume: in units of 1e-13 L, which holds every factor exactly. Mass: in nanograms. Else 0.
+    // Volume: in units of 1e-13 L, which holds every factor exactly. Mass: in nanograms. Length: in micrometres. Else
+    // 0.
     std::int64_t factor = 0;
     // For gal, qt, pt and fl oz: `factor` is then that of the US one, `imperial_factor` of the other.
     Gallon gallon = Gallon::none;

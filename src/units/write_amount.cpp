@@ -30,6 +30,22 @@ std::string large_or_small(double in_large, std::string_view large, double in_sm
     return short_number(in_small, 3) + " " + std::string(small);
 }
 
+// A spread in the unit it is shown in, and how many decimals show it.
+struct Spread {
+    double litres_each = 1.0;
+    double value = 0.0;
+    int decimals = 1;
+    std::string unit;
+};
+Spread spread_of(Volume sd, VolumeUnit unit) {
+    Spread spread{1.0, 0.0, 1, "L"};
+    if (unit == VolumeUnit::us_gallons) spread = {k_litres_per_us_gallon, 0.0, 1, "US gal"};
+    if (unit == VolumeUnit::imperial_gallons) spread = {k_litres_per_imperial_gallon, 0.0, 1, "imp gal"};
+    spread.value = sd.in_litres() / spread.litres_each;
+    spread.decimals = spread.value >= 9.5 ? 0 : spread.value >= 0.095 ? 1 : spread.value >= 0.0095 ? 2 : 4;
+    return spread;
+}
+
 std::string count_of(long long count, std::string_view noun) {
     return std::to_string(count) + " " + std::string(noun) + (count == 1 || count == -1 ? "" : "s");
 }
@@ -51,6 +67,17 @@ std::string text_of(Volume volume, VolumeUnit unit) {
     return large_or_small(litres, "L", litres * 1000, "mL");
 }
 
+std::string spread_text(Volume sd, VolumeUnit unit) {
+    const Spread spread = spread_of(sd, unit);
+    return number_text(spread.value, spread.decimals) + " " + spread.unit;
+}
+
+std::string text_with_spread(Volume volume, Volume sd, VolumeUnit unit) {
+    if (sd == Volume{}) return text_of(volume, unit);
+    const Spread spread = spread_of(sd, unit);
+    return number_text(volume.in_litres() / spread.litres_each, spread.decimals) + " ± " + spread_text(sd, unit);
+}
+
 std::string exact_text_of(Volume volume) {
     const std::int64_t ul = volume.ul();
     const auto magnitude = ul < 0 ? std::uint64_t{0} - static_cast<std::uint64_t>(ul) : static_cast<std::uint64_t>(ul);
@@ -67,6 +94,10 @@ std::string text_of(Mass mass) {
     if (size >= 999.995) return short_number(grams / 1000, 2) + " kg";
     if (size >= 1 || size == 0) return short_number(grams, 2) + " g";
     return std::to_string(mass.mg()) + " mg";
+}
+
+std::string text_of(Length length) {
+    return short_number(length.in_centimetres(), 2) + " cm";
 }
 
 std::string text_of(Temperature temperature) {

@@ -80,7 +80,7 @@ test('the command line books beside the server, and both know', async () => {
   const server = await Server.start(book);
   const acts = [pull('2 L')];
   const expected = await shown(server, acts);
-  command(['loss', 'Amber', '1 L', 'sample', '--book', book], { env: { UNDERCROFT_SEED: '99' } });
+  command(['loss', 'Amber', '1 L', 'sample', '--when', 'yesterday', '--book', book], { env: { UNDERCROFT_SEED: '99' } });
   assert.equal((await server.get('/cellar')).json.vessels[0].volume.value, command(['show', 'Amber', '--book', book]).vessel.volume.value);
   assert.equal((await server.post('/sittings', { key: newKey(), acts, expected })).status, 409);
   assert.equal((await server.post('/sittings', { key: newKey(), acts })).status, 201);
@@ -164,7 +164,7 @@ test('a newer book is answered and not written', async () => {
 });
 
 test('a book that is not there is not begun', async () => {
-  await assert.rejects(Server.start(join(folder, 'nothing.undercroft')), /ended with 3.*init/s);
+  await assert.rejects(Server.start(join(folder, 'nothing.undercroft')), /ended with 3.*begin a new book/s);
   await assert.rejects(Server.start(demoBook(folder, 'port.undercroft'), { port: 99999 }), /ended with 2/);
   const server = await Server.start(demoBook(folder, 'taken.undercroft'));
   await assert.rejects(Server.start(demoBook(folder, 'other.undercroft'), { port: server.port }), /ended with 4/);

@@ -33,6 +33,7 @@ void read_all(std::string_view text) {
         }
     }
     told(undercroft::parse_mass("mass", text));
+    told(undercroft::parse_length("length", text));
     const auto temperature = undercroft::parse_temperature("temperature", text);
     told(temperature);
     if (temperature) require(undercroft::parse_temperature("again", undercroft::text_of(*temperature)).has_value());

@@ -103,6 +103,8 @@ long keep_a_book(TestBook& book, std::uint64_t seed) {
             RC_ASSERT(booked->entries[k].key == shown->entries[k].key);
         }
         RC_ASSERT(booked->after.size() == shown->after.size());
+        const bool ended = std::any_of(booked->entries.begin(), booked->entries.end(),
+                                       [](const EntryLine& line) { return line.kind == "retire"; });
         for (std::size_t k = 0; k < shown->after.size(); ++k) {
             RC_ASSERT(difference(shown->after[k], booked->after[k]) == "");
             // Of a sitting that is late, the views are of its own moment.
@@ -110,6 +112,7 @@ long keep_a_book(TestBook& book, std::uint64_t seed) {
             const HoldingView& view = shown->after[k];
             if (!view.vessel && !view.run) continue;
             const auto stands = book->show(view.vessel ? view.vessel->name : view.run->run, {});
+            if (!stands && ended) continue;
             if (!stands) RC_FAIL(stands.error().what);
             RC_ASSERT(difference(view, *stands) == "");
         }

@@ -48,7 +48,6 @@ private:
     static void empty_leaves_residue(DenseHolder& holder) {
         if (holder.ul != 0) return;
         holder.parts.clear();
-        for (auto& [name, certainty] : holder.cultures) certainty = Certainty::possible;
         for (auto& [group, amount] : holder.allergens) amount.reset();
     }
     // `coming` as it was when the act began.
@@ -56,10 +55,6 @@ private:
         if (ul == 0) return;
         const auto share = static_cast<long double>(ul) / static_cast<long double>(coming.ul);
         for (const auto& [name, part] : coming.parts) there.parts[name] += part * share;
-        for (const auto& [name, certainty] : coming.cultures) {
-            const auto [spot, is_new] = there.cultures.try_emplace(name, std::min(certainty, Certainty::likely));
-            spot->second = std::max(spot->second, std::min(certainty, Certainty::likely));
-        }
         const auto present = static_cast<long double>(there.ul);
         const auto poured = static_cast<long double>(ul);
         std::set<std::string> groups;
@@ -88,9 +83,20 @@ private:
         pour(there, fresh, ul);
         m_cellar.in += ul;
     }
-    void inoculate(DenseHolder& there, const std::vector<Culture>& cultures) {
-        for (std::size_t i = 0; i < cultures.size(); ++i)
-            there.cultures[m_own + "/" + std::to_string(i)] = Certainty::certain;
+    // Air takes the water.
+    static void dry(DenseHolder& from, std::int64_t ul) {
+        if (ul == 0 || ul >= from.ul) return;
+        for (auto& [group, amount] : from.allergens)
+            if (amount) *amount = *amount * static_cast<long double>(from.ul) / static_cast<long double>(from.ul - ul);
+    }
+    // Put into it without liquid.
+    static void put_in(DenseHolder& there, const std::vector<Allergen>& allergens) {
+        for (const Allergen& one : allergens) {
+            const auto [spot, is_new] = there.allergens.try_emplace(one.group, 0.0L);
+            spot->second = spot->second && one.mg_per_litre && there.ul > 0
+                               ? std::optional<long double>{*spot->second + one.mg_per_litre->value()}
+                               : std::nullopt;
+        }
     }
     void lose(DenseHolder& from, std::int64_t ul) {
         if (ul == 0) return;
@@ -98,6 +104,7 @@ private:
         m_cellar.out += ul;
     }
     void settle(DenseHolder& there, const FullSettlement& settlement) {
+        dry(there, settlement.evaporation.ul());
         lose(there, settlement.evaporation.ul());
         if (settlement.evaporation > Volume{}) empty_leaves_residue(there);
         if (settlement.found == Volume{}) return;
@@ -111,7 +118,6 @@ private:
         DenseHolder& there = holder(body.vessel);
         settle(there, body.settlement);
         bring(there, "lot", body.volume.ul(), body.allergens);
-        inoculate(there, body.cultures);
     }
     void happen(const Move& body) {
         DenseHolder& from = holder(body.from);
@@ -125,6 +131,7 @@ private:
         empty_leaves_residue(from);
     }
     void happen(const Loss& body) {
+        if (body.cause == LossCause::evaporation) dry(holder(body.vessel), body.volume.ul());
         lose(holder(body.vessel), body.volume.ul());
         empty_leaves_residue(holder(body.vessel));
     }
@@ -133,24 +140,15 @@ private:
         if (body.brings > Volume{}) {
             bring(there, "addition", body.brings.ul(), body.allergens);
         } else {
-            for (const Allergen& one : body.allergens) {
-                const auto [spot, is_new] = there.allergens.try_emplace(one.group, 0.0L);
-                spot->second = spot->second && one.mg_per_litre
-                                   ? std::optional<long double>{*spot->second + one.mg_per_litre->value()}
-                                   : std::nullopt;
-            }
+            put_in(there, body.allergens);
         }
-        inoculate(there, body.cultures);
     }
-    void happen(const Pitch& body) {
-        auto& certainty = holder(body.vessel).cultures.try_emplace(m_own + "/0", Certainty::possible).first->second;
-        if (!body.suspected) certainty = Certainty::certain;
-    }
+    void happen(const Treat& body) { put_in(holder(body.subject), body.allergens); }
     void happen(const Reading& body) { sample(body.subject, body.sample); }
     void happen(const Tasting& body) { sample(body.subject, body.sample); }
     void sample(const EntryKey& subject, Volume volume) {
         DenseHolder& there = holder(subject);
-        if (there.is_run) return;
+        if (there.is_run || volume == Volume{}) return;
         lose(there, volume.ul());
         empty_leaves_residue(there);
     }
@@ -179,7 +177,34 @@ private:
         else
             m_cellar.out += ul;
     }
-    void happen(const Care& body) { holder(body.vessel) = DenseHolder{}; }
+    void happen(const Settle& body) {
+        DenseHolder& there = holder(body.subject);
+        if (there.is_run) {
+            const auto parts = there.parts;
+            lose(there, there.fill * body.missing_count);
+            if (there.ul == 0) there.parts = parts;
+            if (body.surplus_count == 0) return;
+            if (there.ul == 0) there.parts.clear();
+            const auto allergens = there.allergens;
+            bring(there, "found", there.fill * body.surplus_count, {});
+            there.allergens = allergens;
+            return;
+        }
+        // Only water leaves by evaporation; what is lost takes its allergens with it.
+        if (body.cause != LossCause::evaporation && body.missing > Volume{}) {
+            lose(there, body.missing.ul());
+            empty_leaves_residue(there);
+            return settle(there, {Volume{}, body.surplus});
+        }
+        settle(there, {body.missing, body.surplus});
+    }
+    void happen(const Care& body) {
+        if (body.vessel.empty()) return;
+        DenseHolder left;
+        if (body.method == CareMethod::emptied || body.method == CareMethod::rinsed)
+            for (const auto& [group, amount] : holder(body.vessel).allergens) left.allergens[group] = std::nullopt;
+        holder(body.vessel) = left;
+    }
     template <class Body>
     void happen(const Body&) {}
 

@@ -1,5 +1,5 @@
-// The cellar worked out the plain way: a table of holders by lots in long doubles, one organism at a time.
-// Knows nothing of the mix graph; it is what the replay is held to.
+// The cellar worked out the plain way: a table of holders by lots in long doubles. Cultures are searched in
+// all_ways.hpp. Knows nothing of the mix graph; it is what the replay is held to.
 #pragma once
 
 #include <map>
@@ -16,8 +16,6 @@ struct DenseHolder {
     std::int64_t ul = 0;
     // By "<key of the first entry of the chain>/<lot, found, addition or priming>": microlitres of it.
     std::map<std::string, long double> parts;
-    // By "<key of the first entry of the chain>/<which of its cultures>".
-    std::map<std::string, ledger::Certainty> cultures;
     std::map<std::string, std::optional<long double>> allergens;  // mg/L
     bool is_run = false;
     std::int64_t fill = 0;  // of a run

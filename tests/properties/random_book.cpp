@@ -86,6 +86,11 @@ Body RandomBook::other_than(Body body) {
     if (auto* reading = std::get_if<Reading>(&body)) less(reading->sample);
     if (auto* package = std::get_if<Package>(&body)) package->count += 1;
     if (auto* vessel = std::get_if<VesselJoins>(&body)) less(vessel->capacity);
+    if (auto* settle = std::get_if<Settle>(&body)) {
+        less(settle->missing);
+        less(settle->surplus);
+    }
+    if (auto* calibrate = std::get_if<Calibrate>(&body)) calibrate->offset = Decimal{m_random.between(-9, 9), 2};
     return body;
 }
 
@@ -109,6 +114,7 @@ std::vector<Culture> RandomBook::some_cultures() {
         Culture culture;
         culture.name = "culture " + std::to_string(++m_names);
         culture.kind = m_random.one_in(2) ? "mixed_sour" : "wine_killer_k2";
+        if (m_random.one_in(2)) culture.diastatic = Diastatic::yes;
         cultures.push_back(std::move(culture));
     }
     return cultures;
@@ -123,6 +129,52 @@ std::vector<Allergen> RandomBook::some_allergens() {
             allergens.push_back(std::move(allergen));
         }
     return allergens;
+}
+
+GearNames RandomBook::some_gear() {
+    GearNames gear;
+    for (const char* name : {"long hose", "pump", "thief"})
+        if (m_random.one_in(6)) gear.emplace_back(name);
+    return gear;
+}
+
+Body RandomBook::some_care(const Cellar& cellar) {
+    Care body;
+    for (const VesselState& vessel : cellar.vessels)
+        if (!vessel.retired && vessel.liquid.volume == Volume{} && m_random.one_in(2)) body.vessel = vessel.key;
+    body.gear = some_gear();
+    if (body.vessel.empty() && body.gear.empty()) body.gear.emplace_back("long hose");
+    if (m_random.one_in(4)) return body;  // as first written
+    constexpr CareMethod k_methods[] = {CareMethod::emptied, CareMethod::rinsed, CareMethod::cleaned,
+                                        CareMethod::sanitised};
+    body.method = k_methods[m_random.between(0, 3)];
+    body.kill = m_random.one_in(2);
+    body.in_pores = body.kill && m_random.one_in(4);
+    return body;
+}
+
+Body RandomBook::some_treatment(const Cellar& cellar) {
+    Treat body;
+    body.subject = some_vessel_key(cellar, true);
+    if (!cellar.runs.empty() && m_random.one_in(4)) body.subject = cellar.runs.back().key;
+    for (const char* kind : {"mixed_sour", "wine_killer_k2"}) {
+        constexpr int k_lists = 4;
+        const std::int64_t list = m_random.between(0, k_lists - 1);
+        if (list == 0) body.gone.emplace_back(kind);
+        if (list == 1) body.gone_unless_diastatic.emplace_back(kind);
+        if (list == 2) body.perhaps.emplace_back(kind);
+    }
+    if (m_random.one_in(2)) body.allergens = some_allergens();
+    return body;
+}
+
+Body RandomBook::some_confirmation(const Cellar& cellar) {
+    for (const VesselState& vessel : cellar.vessels)
+        if (!vessel.retired && !vessel.liquid.cultures.empty() && m_random.one_in(2)) {
+            const CultureHere& here = vessel.liquid.cultures.back();
+            return Confirm{vessel.key, cellar.cultures[static_cast<std::size_t>(here.culture)].as.name, "plate"};
+        }
+    return Note{};
 }
 
 Body RandomBook::some_vessel() {
@@ -167,6 +219,7 @@ Body RandomBook::some_lot(const Cellar& cellar) {
     if (m_random.one_in(3)) body.ta_g_per_litre = Decimal{m_random.between(10, 90), 1};
     body.allergens = some_allergens();
     body.cultures = some_cultures();
+    body.gear = some_gear();
     return body;
 }
 
@@ -197,6 +250,8 @@ Body RandomBook::some_move(const Cellar& cellar) {
             break;
         }
     }
+    body.gear = some_gear();
+    if (m_random.one_in(5)) body.reason = Reason::split;
     return body;
 }
 
@@ -235,6 +290,7 @@ Body RandomBook::some_package(const Cellar& cellar) {
         body.priming_volume = Volume::from_ul(body.priming_sugar.mg() * 62 / 100);
     }
     if (m_random.one_in(3)) body.loss = Volume::from_ul(m_random.between(1, 200'000));
+    body.gear = some_gear();
     return body;
 }
 
@@ -255,11 +311,57 @@ Body RandomBook::some_take(const Cellar& cellar) {
     return body;
 }
 
+// A stock-take of a vessel or of a run, less or more than the book has, or right.
+Body RandomBook::some_settle(const Cellar& cellar) {
+    Settle body;
+    if (!cellar.runs.empty() && m_random.one_in(3)) {
+        const RunState& run =
+            cellar
+                .runs[static_cast<std::size_t>(m_random.between(0, static_cast<std::int64_t>(cellar.runs.size()) - 1))];
+        body.subject = run.key;
+        body.found_by = FoundBy::count;
+        body.count = static_cast<int>(m_random.between(0, run.as.count));
+        body.missing_count = std::max(0, run.left - body.count);
+        body.surplus_count = std::max(0, body.count - run.left);
+        return body;
+    }
+    body.subject = some_vessel_key(cellar, m_random.one_in(4) ? false : true);
+    const int index = cellar.vessel_of(body.subject);
+    if (index < 0) return Note{};
+    const VesselState& vessel = cellar.vessels[static_cast<std::size_t>(index)];
+    const Volume held = vessel.liquid.volume;
+    if (m_random.one_in(2))
+        body.missing = m_random.one_in(6) ? held : Volume::from_ul(held.ul() / m_random.between(5, 60));
+    else
+        body.surplus = std::min(gap_in(cellar, vessel), Volume::from_ul(1 + vessel.came_in.ul() / 25));
+    body.found = held - body.missing + body.surplus;
+    body.found_sd = Volume::from_ul(body.found.ul() / 100);
+    body.cause = m_random.one_in(2) ? LossCause::evaporation : LossCause::unknown;
+    return body;
+}
+
+// Instruments that are off, and a logger that hung in a vessel for a week.
+Body RandomBook::some_look(const Cellar& cellar) {
+    const char* const instrument = m_random.one_in(2) ? "hydrometer" : "meter";
+    if (m_random.one_in(2))
+        return Calibrate{instrument, m_random.one_in(2) ? Quantity::ph : Quantity::temperature,
+                         Decimal{m_random.between(-20, 20), 2}, "pH"};
+    LoggerFile body;
+    body.subject = some_vessel_key(cellar, true);
+    body.instrument = instrument;
+    body.rows = 3;
+    body.begun = on_day(static_cast<int>(m_days) - 7);
+    body.points = {{0, Decimal{m_random.between(80, 260), 1}},
+                   {300'000, Decimal{m_random.between(80, 260), 1}},
+                   {604'800, Decimal{m_random.between(80, 260), 1}}};
+    return body;
+}
+
 Body RandomBook::some_body(const Cellar& cellar) {
     const auto standing =
         std::count_if(cellar.vessels.begin(), cellar.vessels.end(), [](const auto& vessel) { return !vessel.retired; });
     if (standing < 3) return some_vessel();
-    switch (m_random.between(0, 24)) {
+    switch (m_random.between(0, 32)) {
         case 0:
             return some_vessel();
         case 1:
@@ -304,9 +406,11 @@ Body RandomBook::some_body(const Cellar& cellar) {
         case 17: {
             Reading body;
             body.subject = some_vessel_key(cellar, true);
+            body.instrument = m_random.one_in(2) ? "meter" : "";
             body.values.push_back({Quantity::gravity, Decimal{m_random.between(9980, 10400), 4}, "SG"});
             if (m_random.one_in(2)) body.values.push_back({Quantity::ph, Decimal{m_random.between(310, 460), 2}, "pH"});
             if (m_random.one_in(2)) body.sample = Volume::from_ul(m_random.between(1, 200'000));
+            body.gear = some_gear();
             return body;
         }
         case 18:
@@ -315,15 +419,23 @@ Body RandomBook::some_body(const Cellar& cellar) {
         case 20:
         case 21:
             return some_take(cellar);
-        case 22: {
-            for (const VesselState& vessel : cellar.vessels)
-                if (!vessel.retired && vessel.liquid.volume == Volume{} && m_random.one_in(2))
-                    return Care{vessel.key, "rinsed"};
-            return some_move(cellar);
-        }
+        case 22:
+        case 24:
+            return some_care(cellar);
+        case 25:
+        case 26:
+            return some_treatment(cellar);
+        case 27:
+            return some_confirmation(cellar);
         case 23:
             return Interval{some_vessel_key(cellar, false), std::nullopt, Recurring::reading,
                             static_cast<int>(m_random.between(0, 60))};
+        case 28:
+        case 29:
+            return some_settle(cellar);
+        case 30:
+        case 31:
+            return some_look(cellar);
         default:
             return Note{some_vessel_key(cellar, false), "smells fine"};
     }

@@ -25,11 +25,17 @@ public:
 private:
     ledger::Body some_body(const ledger::Cellar& cellar);
     ledger::Body some_vessel();
+    ledger::GearNames some_gear();
+    ledger::Body some_care(const ledger::Cellar& cellar);
+    ledger::Body some_treatment(const ledger::Cellar& cellar);
+    ledger::Body some_confirmation(const ledger::Cellar& cellar);
     ledger::Body some_lot(const ledger::Cellar& cellar);
     ledger::Body some_move(const ledger::Cellar& cellar);
     ledger::Body some_addition(const ledger::Cellar& cellar);
     ledger::Body some_package(const ledger::Cellar& cellar);
     ledger::Body some_take(const ledger::Cellar& cellar);
+    ledger::Body some_settle(const ledger::Cellar& cellar);
+    ledger::Body some_look(const ledger::Cellar& cellar);
     ledger::Body other_than(ledger::Body body);
 
     ledger::EntryKey some_vessel_key(const ledger::Cellar& cellar, bool with_liquid);

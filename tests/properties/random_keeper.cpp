@@ -71,6 +71,7 @@ Act RandomKeeper::some_move(const CellarView& cellar) {
         if (m_random.one_in(2)) act.to.front().volume.clear();
     }
     if (m_random.one_in(4)) act.loss = "0.25 L";
+    if (m_random.one_in(3)) act.gear = {"long hose"};
     return act;
 }
 
@@ -112,10 +113,25 @@ Act RandomKeeper::some_act(const CellarView& cellar) {
             .run;
     };
     if (cellar.vessels.size() < 3 || m_random.one_in(20)) {
+        if (cellar.vessels.size() > 3 && m_random.one_in(3)) {
+            SplitVessel act;
+            act.vessel = some_vessel(cellar).name;
+            act.into = "Half " + std::to_string(++m_names);
+            act.volume = "half";
+            act.fresh.capacity = "120 L";
+            return act;
+        }
+        if (cellar.vessels.size() > 5 && m_random.one_in(4)) {
+            EndVessel act;
+            act.vessel = some_vessel(cellar).name;
+            act.dump = true;
+            return act;
+        }
         RegisterVessel act;
         act.name = "Vessel " + std::to_string(++m_names);
         act.capacity = std::to_string(m_random.between(10, 200)) + " L";
         if (m_random.one_in(2)) act.ullage = "0.5 L";
+        if (m_random.one_in(2)) act.role = "solera";
         return act;
     }
     switch (m_random.between(0, 19)) {
@@ -171,8 +187,22 @@ Act RandomKeeper::some_act(const CellarView& cellar) {
             act.person = some_person();
             return act;
         }
-        case 18:
-            return CleanVessel{some_vessel(cellar).name, "hot water"};
+        case 18: {
+            if (m_random.one_in(2)) {
+                TreatLiquid act;
+                act.subject = some_vessel(cellar).name;
+                act.method = m_random.one_in(2) ? "heat" : "filter";
+                act.temperature = "62 C";
+                act.minutes = std::to_string(m_random.between(1, 60));
+                act.pore = m_random.one_in(2) ? "0.45" : "1";
+                return act;
+            }
+            CleanVessel act;
+            act.vessel = some_vessel(cellar).name;
+            act.kill = m_random.one_in(2);
+            act.gear = {"long hose"};
+            return act;
+        }
         default:
             return WriteNote{some_vessel(cellar).name, "a note"};
     }

@@ -18,7 +18,9 @@ void tell(std::string& text, const Cellar& cellar, const Liquid& liquid) {
     for (const double share : cellar.shares(liquid)) text += bits(share) + " ";
     text += "]";
     for (const CultureHere& here : liquid.cultures)
-        text += std::to_string(here.culture) + word(here.certainty) + std::to_string(here.since.ms) + " ";
+        text += std::to_string(here.culture) + word(here.certainty) + std::to_string(here.since.ms) + "~" +
+                std::to_string(here.brought.ms) + "~" + std::to_string(here.gear) + "," +
+                std::to_string(here.gear_was_in) + " ";
     for (const AllergenHere& here : liquid.allergens)
         text += here.group + (here.mg_per_litre ? bits(*here.mg_per_litre) : "?") + " ";
     for (const int index : liquid.additions) text += std::to_string(index) + ",";
@@ -36,6 +38,13 @@ std::string told(const Cellar& cellar) {
     for (const LotState& lot : cellar.lots)
         text +=
             lot.key.text() + lot.name + std::to_string(lot.volume.ul()) + "@" + std::to_string(lot.entered.ms) + "\n";
+    for (const GearState& gear : cellar.gear) {
+        text += gear.name + "@" + std::to_string(gear.last_vessel) + std::to_string(gear.last_used.ms);
+        for (const OnGear& one : gear.cultures)
+            text += " " + std::to_string(one.culture) + ":" + std::to_string(one.since.ms) + ":" +
+                    std::to_string(one.vessel);
+        text += "\n";
+    }
     for (const CultureState& culture : cellar.cultures) text += culture.key.text() + culture.as.name + "\n";
     for (const AdditionState& addition : cellar.additions)
         text +=
@@ -47,7 +56,8 @@ std::string told(const Cellar& cellar) {
         tell(text, cellar, vessel.liquid);
     }
     for (const RunState& run : cellar.runs) {
-        text += run.key.text() + run.as.run + std::to_string(run.left) + " ";
+        text += run.key.text() + run.as.run + std::to_string(run.left) + "-" + std::to_string(run.missing) + "+" +
+                std::to_string(run.found) + " ";
         tell(text, cellar, run.liquid);
     }
     return text;
@@ -71,11 +81,22 @@ std::string told(const engine::StateBook& states) {
         for (const double figure : {state.original_gravity, state.malic_g_per_l, state.citric_g_per_l,
                                     state.sorbitol_g_per_l, state.fruit_sugar_g_per_l})
             text += bits(figure) + " ";
+        text += state.acid_since ? std::to_string(state.acid_since->ms) + " " : "- ";
+        for (const auto& one : state.starved)
+            text += std::to_string(one.from.ms) + "-" + std::to_string(one.to.ms) + bits(one.attenuation) + " ";
         for (const auto& reading : state.watch) text += std::to_string(reading.at.ms) + bits(reading.gravity) + " ";
+        for (const double celsius : state.temperatures_c) text += bits(celsius) + "C ";
+        text += state.here_since ? std::to_string(state.here_since->ms) : "never";
         text += "\n";
     };
     for (const auto& state : states.vessels) tell_state(state);
     for (const auto& state : states.runs) tell_state(state);
+    for (const engine::Stock& stock : states.stock) {
+        text += std::to_string(stock.volume.ul()) + bits(stock.sd_litres) +
+                (stock.reckoned ? std::to_string(stock.reckoned->ms) : "-");
+        if (stock.last) text += std::to_string(stock.last->found.ul()) + "/" + std::to_string(stock.last->booked.ul());
+        text += "\n";
+    }
     for (const bool unclean : states.unclean) text += unclean ? "u" : "-";
     return text;
 }

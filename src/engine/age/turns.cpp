@@ -8,6 +8,12 @@ namespace {
 
 using namespace ledger;
 
+// A solera that becomes two is not pulled.
+bool is_split(const Entry& entry) {
+    const auto* move = std::get_if<Move>(&entry.body);
+    return move != nullptr && move->reason == Reason::split;
+}
+
 bool takes_beer(const Flow& flow) {
     return flow.kind == FlowKind::move || flow.kind == FlowKind::package ||
            (flow.kind == FlowKind::loss && flow.cause == LossCause::served);
@@ -33,7 +39,7 @@ std::vector<BookedTurn> turns_of_vessel(const Cellar& cellar, int vessel) {
     bool refilling = false;  // the turn may get more refills
     for (const Flow& flow : cellar.flows) {
         const Entry& entry = *cellar.entries[static_cast<std::size_t>(flow.entry)];
-        if (flow.from_vessel == vessel && takes_beer(flow)) {
+        if (flow.from_vessel == vessel && takes_beer(flow) && !is_split(entry)) {
             if (!open) {
                 turns.emplace_back();
                 turns.back().pull_entry = flow.entry;

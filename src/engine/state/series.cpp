@@ -25,11 +25,11 @@ Series begun(ledger::Quantity quantity) {
     return {};
 }
 
-double value_of(const ledger::Measured& one, const ledger::Reading& reading) {
-    const double written = one.value.value();
+double value_of(const ledger::Measured& one, const ledger::Reading& reading, const ledger::Calibrate* off_by) {
+    const double written = calibrated(one, off_by);
     switch (one.quantity) {
         case ledger::Quantity::gravity:
-            return gravity_of_reading(one, reading.read_at_c);
+            return gravity_of_reading(one, reading.read_at_c, off_by);
         case ledger::Quantity::temperature:
             return one.unit == "F" ? (written - 32.0) / 1.8 : written;
         case ledger::Quantity::dissolved_co2:
@@ -53,7 +53,8 @@ std::vector<Series> series_of(const ledger::Cellar& cellar, const std::vector<in
             auto series = std::find_if(all.begin(), all.end(),
                                        [&](const Series& known) { return known.quantity == one.quantity; });
             if (series == all.end()) series = all.insert(all.end(), begun(one.quantity));
-            series->points.push_back({index, value_of(one, *reading), sd_of_reading(one)});
+            const auto* off_by = cellar.calibration_at(index, reading->instrument, one.quantity);
+            series->points.push_back({index, value_of(one, *reading, off_by), sd_of_reading(one)});
         }
     }
     return all;

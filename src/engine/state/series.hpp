@@ -1,7 +1,7 @@
 // Readings of one liquid's vessel or run, in their order, as figures that can be drawn.
 //
-// Holds: gravity is SG at 20 °C, corrected as the state is; temperature is in °C; dissolved carbon dioxide in g/L. What
-// was replaced or taken out of the book is not among them.
+// Holds: gravity is SG at 20 °C, calibrated and corrected as the state is; temperature is in °C; dissolved carbon
+// dioxide in g/L. What was replaced or taken out of the book is not among them.
 #pragma once
 
 #include <string>

@@ -8,26 +8,14 @@
 #include "chem/gas.hpp"
 #include "chem/root.hpp"
 #include "chem/sugar.hpp"
+#include "engine/state/alive.hpp"
+#include "engine/state/entering.hpp"
 
 namespace undercroft::engine {
 namespace {
 
 using ledger::FlowKind;
 
-// Usual values and wide spreads for what nobody said; common practice, no source.
-constexpr double k_assumed_gravity = 1.010;
-constexpr double k_assumed_gravity_sd = 0.006;
-constexpr double k_assumed_alcohol = 5.5;
-constexpr double k_assumed_alcohol_sd = 2.0;
-constexpr double k_spirit_alcohol = 40.0;
-constexpr double k_stated_gravity_sd = 0.001;
-constexpr double k_alcohol_from_gravity_sd = 0.2;  // Balling against measured beers, within 0.25 °P
-// Share of a fruit's acid that a titration finds, the rest being bound by its potassium: 0.55 to 0.80 by pH.
-constexpr double k_titratable_share = 0.70;
-constexpr double k_titratable_share_sd = 0.12;
-constexpr double k_lactic_g_per_meq = 0.09008;
-constexpr double k_ph_reading_sd = 0.05;
-constexpr double k_ta_reading_sd = 0.2;
 constexpr double k_equal_gravity = 0.0005;  // the resolution two readings are compared at
 constexpr double k_equal_days = 2.0;
 constexpr double k_gravity_reached = 1e-6;  // far below what any hydrometer shows
@@ -61,157 +49,29 @@ std::optional<Estimate> mix(const std::optional<Estimate>& there, const std::opt
     return result;
 }
 
-Estimate stated(const Decimal& value, double sd, const std::string& lot) {
-    return Estimate{value.value(), sd, Provenance::stated, std::nullopt, "given when " + lot + " entered"};
-}
-
-Estimate exactly_none() {
-    return Estimate{0.0, 0.0, Provenance::stated, std::nullopt, "brings none"};
-}
-
-LiquidState of_beer(const ledger::LotEnters& lot) {
-    LiquidState state;
-    const bool has_original = lot.original_gravity.has_value();
-    const bool has_gravity = lot.gravity.has_value();
-    const double original = has_original ? lot.original_gravity->value() : 0.0;
-    double gravity = k_assumed_gravity;
-    state.gravity_provenance = Provenance::stated;
-    state.gravity_why = "given when " + lot.name + " entered";
-    state.gravity_sd = k_stated_gravity_sd;
-    if (has_gravity) {
-        gravity = lot.gravity->value();
-    } else if (has_original) {
-        gravity = lot.alcohol ? k_assumed_gravity : original;  // with no gravity of its own it is still wort
-        if (lot.alcohol) {
-            state.gravity_provenance = Provenance::assumed;
-            state.gravity_sd = k_assumed_gravity_sd;
-            state.gravity_why = "nobody said: a usual gravity for fermented beer";
-        }
-    } else {
-        state.gravity_provenance = Provenance::assumed;
-        state.gravity_sd = k_assumed_gravity_sd;
-        state.gravity_why = "nobody said: a usual gravity for fermented beer";
-    }
-    if (lot.alcohol) {
-        state.composition = chem::composition_from_gravity_and_abv(gravity, lot.alcohol->value());
-        state.alcohol_provenance = Provenance::stated;
-        state.alcohol_sd = k_alcohol_from_gravity_sd;
-        state.alcohol_why = "given when " + lot.name + " entered";
-    } else if (has_original) {
-        state.composition = chem::composition_of(original, gravity);
-        state.alcohol_provenance = Provenance::computed;
-        state.alcohol_sd = gravity < original ? k_alcohol_from_gravity_sd : 0.0;
-        state.alcohol_why = "from the fall of gravity since the wort";
-    } else {
-        state.composition = chem::composition_from_gravity_and_abv(gravity, k_assumed_alcohol);
-        state.alcohol_provenance = Provenance::assumed;
-        state.alcohol_sd = k_assumed_alcohol_sd;
-        state.alcohol_why = "nobody said: a usual strength";
-    }
-    state.original_gravity =
-        has_original ? original
-                     : std::max(gravity, chem::gravity_of_plato(chem::original_extract_of(*state.composition)));
-    if (lot.ph)
-        state.ph =
-            LiquidState::PhRange{lot.ph->value(), lot.ph->value(), k_ph_reading_sd, Provenance::stated, std::nullopt};
-    if (lot.ta_g_per_litre) state.ta = stated(*lot.ta_g_per_litre, k_ta_reading_sd, lot.name);
-    if (lot.ibu) state.ibu = stated(*lot.ibu, 2.0, lot.name);
-    if (lot.colour_ebc) state.colour_ebc = stated(*lot.colour_ebc, 2.0, lot.name);
-    return state;
-}
-
-// A usual gravity where nobody said; common practice, no source. Juice and syrup bring sugar whether stated or not.
-double usual_gravity_of(ledger::LotKind kind) {
-    return kind == ledger::LotKind::fruit ? 1.050 : kind == ledger::LotKind::syrup ? 1.300 : 1.0;
-}
-double usual_gravity_sd_of(ledger::LotKind kind) {
-    return kind == ledger::LotKind::fruit ? 0.015 : kind == ledger::LotKind::syrup ? 0.05 : 0.0;
-}
-
-LiquidState of_other(const ledger::LotEnters& lot) {
-    LiquidState state;
-    const bool sugary = lot.kind == ledger::LotKind::fruit || lot.kind == ledger::LotKind::syrup;
-    const bool has_gravity = lot.gravity || lot.original_gravity;
-    const double gravity = lot.gravity            ? lot.gravity->value()
-                           : lot.original_gravity ? lot.original_gravity->value()
-                                                  : usual_gravity_of(lot.kind);
-    const double spirit = lot.kind == ledger::LotKind::spirit ? k_spirit_alcohol : 0.0;
-    const double alcohol = lot.alcohol ? lot.alcohol->value() : spirit;
-    state.composition = lot.kind == ledger::LotKind::spirit && !lot.gravity
-                            ? chem::composition_from_gravity_and_abv(
-                                  chem::gravity_of(chem::composition_from_gravity_and_abv(0.9, alcohol)), alcohol)
-                            : chem::composition_from_gravity_and_abv(gravity, alcohol);
-    state.gravity_provenance = has_gravity ? Provenance::stated : Provenance::assumed;
-    state.gravity_sd = lot.kind == ledger::LotKind::water ? 0.0
-                       : has_gravity                      ? k_stated_gravity_sd
-                                                          : usual_gravity_sd_of(lot.kind);
-    state.alcohol_provenance = lot.alcohol || spirit == 0.0 ? Provenance::stated : Provenance::assumed;
-    state.alcohol_sd = state.alcohol_provenance == Provenance::assumed ? 2.0 : 0.0;
-    state.gravity_why = has_gravity ? "given when " + lot.name + " entered" : "nobody said: a usual gravity";
-    state.alcohol_why = "given when " + lot.name + " entered";
-    if (sugary)
-        state.fruit_sugar_g_per_l =
-            state.composition->real_extract_g_per_l * chem::hexose_equivalent(chem::Sugar::sucrose);
-    state.ibu = exactly_none();
-    if (lot.kind == ledger::LotKind::water) {
-        state.ta = exactly_none();
-        state.colour_ebc = exactly_none();
-    }
-    return state;
-}
-
-double hexose_grams(const ledger::AdditionContents& contents) {
-    return contents.glucose.in_grams() + contents.fructose.in_grams() +
-           chem::hexose_equivalent(chem::Sugar::sucrose) * (contents.sucrose.in_grams() + contents.maltose.in_grams());
-}
-
-double extract_grams(const ledger::AdditionContents& contents) {
-    return contents.glucose.in_grams() + contents.fructose.in_grams() + contents.sucrose.in_grams() +
-           contents.maltose.in_grams() + contents.sorbitol.in_grams();
-}
-
-// Milliequivalents of acid protons.
-double acid_meq(const ledger::AdditionContents& contents) {
-    return 1000.0 * (contents.citric_acid.in_grams() * 3.0 / 192.124 + contents.malic_acid.in_grams() * 2.0 / 134.087 +
-                     contents.tartaric_acid.in_grams() * 2.0 / 150.087 + contents.lactic_acid.in_grams() / 90.078);
-}
-
-LiquidState of_addition(const ledger::Addition& addition) {
-    LiquidState state;
-    const double volume = litres(addition.brings);
-    const ledger::AdditionContents& in = addition.contents;
-    state.composition = chem::Composition{in.ethanol.in_grams() / volume, extract_grams(in) / volume};
-    // Fruit differs by 20 to 30 % between cultivars and summers; a quarter of its extract as spread.
-    state.gravity_sd = 0.25 * (chem::gravity_of(*state.composition) - 1.0);
-    state.gravity_provenance = Provenance::stated;
-    state.alcohol_provenance = Provenance::stated;
-    state.gravity_why = state.alcohol_why = "by the table's composition of " + addition.name;
-    const double meq_per_l = acid_meq(in) / volume;
-    state.ta = Estimate{k_titratable_share * meq_per_l * k_lactic_g_per_meq,
-                        k_titratable_share_sd * meq_per_l * k_lactic_g_per_meq, Provenance::stated, std::nullopt,
-                        "the part of the fruit's acid a titration finds"};
-    state.ibu = exactly_none();
-    state.malic_g_per_l = in.malic_acid.in_grams() / volume;
-    state.citric_g_per_l = in.citric_acid.in_grams() / volume;
-    state.sorbitol_g_per_l = in.sorbitol.in_grams() / volume;
-    state.fruit_sugar_g_per_l = hexose_grams(in) / volume;
-    return state;
-}
-
 class Filter {
 public:
     Filter(StateBook& states, const ledger::Cellar& cellar) : m_cellar(cellar), m_states(states) {
         m_states.vessels.resize(cellar.vessels.size());
         m_states.runs.resize(cellar.runs.size());
         m_states.unclean.resize(cellar.vessels.size(), false);
+        m_states.stock.resize(cellar.vessels.size());
     }
 
     void run() {
         std::size_t& next_flow = m_states.flows_seen;
         for (std::size_t& i = m_states.entries_seen; i < m_cellar.entries.size(); ++i) {
+            m_index = static_cast<int>(i);
+            m_now = m_cellar.entries[i]->at();
             for (; next_flow < m_cellar.flows.size() && m_cellar.flows[next_flow].entry == static_cast<int>(i);
-                 ++next_flow)
+                 ++next_flow) {
                 follow(m_cellar.flows[next_flow], *m_cellar.entries[i]);
+                engine::follow(m_states.stock, m_cellar, m_cellar.flows[next_flow]);
+            }
+            engine::follow(m_states.stock, m_cellar, *m_cellar.entries[i]);
+            for (std::size_t& next = m_states.arrivals_seen;
+                 next < m_cellar.arrivals.size() && m_cellar.arrivals[next].entry == static_cast<int>(i); ++next)
+                arrive(m_cellar.arrivals[next]);
             std::visit([this, i](const auto& body) { look(body, *m_cellar.entries[i]); }, m_cellar.entries[i]->body);
         }
     }
@@ -230,6 +90,10 @@ private:
                 break;
             }
             case FlowKind::found: {
+                if (flow.to_run >= 0) {
+                    run_at(flow.to_run).volume += flow.volume;
+                    break;
+                }
                 LiquidState& there = vessel(flow.to_vessel);
                 if (there.volume == Volume{}) {
                     ledger::LotEnters found;
@@ -254,6 +118,7 @@ private:
                 take_from_vessel(flow.from_vessel, flow.volume);
                 run_at(flow.to_run) = leaving;
                 run_at(flow.to_run).volume = flow.volume;
+                run_at(flow.to_run).here_since = m_now;
                 break;
             }
             case FlowKind::priming: {
@@ -268,9 +133,10 @@ private:
                 // solution moves no pH that a meter would show.
                 const LiquidState unprimed = run;
                 pour(run, syrup, flow.volume);
+                run.here_since = unprimed.here_since;
                 run.watch = unprimed.watch;
                 run.temperatures_c = unprimed.temperatures_c;
-                run.dissolved_co2_g_per_l = unprimed.dissolved_co2_g_per_l;
+                run.dissolved_co2_g_per_l = unprimed.dissolved_co2_g_per_l;  // but what eats the sugar is awake
                 run.ph = unprimed.ph;
                 run.original_gravity = unprimed.original_gravity;
                 if (unprimed.gravity_provenance == Provenance::assumed) run.gravity_provenance = Provenance::assumed;
@@ -292,6 +158,13 @@ private:
                 break;
             }
         }
+    }
+
+    // What rode in on gear is met like a culture that is pitched.
+    void arrive(const ledger::Arrival& arrival) {
+        restart_watch(arrival.run >= 0 ? run_at(arrival.run) : vessel(arrival.vessel));
+        if (arrival.vessel >= 0 && vessel(arrival.vessel).volume == Volume{})
+            m_states.unclean[at(arrival.vessel)] = true;
     }
 
     void take_from_vessel(int index, Volume volume) {
@@ -331,19 +204,28 @@ private:
         there.fruit_sugar_g_per_l *= factor;
     }
 
-    static void restart_watch(LiquidState& there) {
+    void end_starving(LiquidState& there) const {
+        if (const auto starved = starving(there, m_now)) there.starved.push_back(*starved);
+        there.acid_since.reset();
+    }
+
+    void restart_watch(LiquidState& there) const {
+        end_starving(there);
+        there.here_since = m_now;
         there.watch.clear();
         there.temperatures_c.clear();
         there.dissolved_co2_g_per_l.reset();
     }
 
-    static void pour(LiquidState& there, const LiquidState& coming, Volume volume) {
+    void pour(LiquidState& there, const LiquidState& coming, Volume volume) const {
         const Volume present = there.volume;
         if (present == Volume{}) {
             there = coming;
             there.volume = volume;
+            there.here_since = m_now;
             return;  // the same liquid in another vessel: what was read of it still holds
         }
+        end_starving(there);
         const double weight = litres(volume) / litres(present + volume);
         const std::string before =
             there.gravity_read_at ? "read " + iso_text(*there.gravity_read_at).substr(0, 10) + ", " : "";
@@ -388,26 +270,36 @@ private:
     void look(const ledger::Reading& reading, const ledger::Entry& entry) {
         LiquidState* there = subject(reading.subject);
         if (there == nullptr || !there->composition) return;
+        const auto calibration = [&](ledger::Quantity quantity) {
+            return m_cellar.calibration_at(m_index, reading.instrument, quantity);
+        };
         std::optional<double> celsius;
         for (const ledger::Measured& one : reading.values)
-            if (one.quantity == ledger::Quantity::temperature)
-                celsius = one.unit == "F" ? (one.value.value() - 32.0) / 1.8 : one.value.value();
+            if (one.quantity == ledger::Quantity::temperature) {
+                const double written = calibrated(one, calibration(one.quantity));
+                celsius = one.unit == "F" ? (written - 32.0) / 1.8 : written;
+            }
         if (celsius) there->temperatures_c.push_back(*celsius);
         for (const ledger::Measured& one : reading.values) {
+            const ledger::Calibrate* const off_by = calibration(one.quantity);
+            const double value = calibrated(one, off_by);
             switch (one.quantity) {
                 case ledger::Quantity::gravity:
-                    read_gravity(*there, one, reading, entry, celsius);
+                    read_gravity(*there, one, gravity_of_reading(one, reading.read_at_c, off_by), entry, celsius,
+                                 off_by != nullptr);
                     break;
                 case ledger::Quantity::ph:
-                    there->ph = LiquidState::PhRange{one.value.value(), one.value.value(), k_ph_reading_sd,
-                                                     Provenance::read, entry.at()};
+                    there->ph = LiquidState::PhRange{value, value, k_ph_reading_sd, Provenance::read, entry.at()};
+                    if (value >= k_starving_below_ph)
+                        there->acid_since.reset();
+                    else if (!there->acid_since)
+                        there->acid_since = entry.at();
                     break;
                 case ledger::Quantity::ta:
-                    there->ta = Estimate{one.value.value(), k_ta_reading_sd, Provenance::read, entry.at(), "titrated"};
+                    there->ta = Estimate{value, k_ta_reading_sd, Provenance::read, entry.at(), "titrated"};
                     break;
                 case ledger::Quantity::dissolved_co2:
-                    there->dissolved_co2_g_per_l =
-                        one.unit == "vol" ? one.value.value() * chem::k_co2_g_per_volume : one.value.value();
+                    there->dissolved_co2_g_per_l = one.unit == "vol" ? value * chem::k_co2_g_per_volume : value;
                     break;
                 case ledger::Quantity::temperature:
                 case ledger::Quantity::weight:
@@ -428,9 +320,8 @@ private:
         return chem::Composition{ethanol, 0.0};
     }
 
-    static void read_gravity(LiquidState& there, const ledger::Measured& measured, const ledger::Reading& reading,
-                             const ledger::Entry& entry, std::optional<double> celsius) {
-        const double gravity = gravity_of_reading(measured, reading.read_at_c);
+    static void read_gravity(LiquidState& there, const ledger::Measured& measured, double gravity,
+                             const ledger::Entry& entry, std::optional<double> celsius, bool calibrated) {
         const double before = chem::abv_of(*there.composition);
         there.composition = chem::fermented_to(*there.composition, gravity);
         const bool out_of_reach = std::fabs(chem::gravity_of(*there.composition) - gravity) > k_gravity_reached;
@@ -452,13 +343,33 @@ private:
         there.gravity_sd = sd;
         there.gravity_provenance = Provenance::read;
         there.gravity_read_at = entry.at();
-        there.gravity_why = "read " + measured.value.text() + " " + measured.unit;
+        there.gravity_why = "read " + measured.value.text() + " " + measured.unit + (calibrated ? ", calibrated" : "");
         for (const GravityReading& earlier : there.watch) {
             const double days = years_between(earlier.at, entry.at()) * 365.25;
             if (days >= k_equal_days && std::fabs(earlier.gravity - gravity) <= k_equal_gravity + 1e-9)
                 there.fruit_sugar_g_per_l = 0.0;  // shown fermented, as far as a hydrometer can
         }
         there.watch.push_back(GravityReading{entry.at(), gravity, sd, celsius});
+    }
+
+    // Coldest and warmest of what it logged of the liquid that is there.
+    void look(const ledger::LoggerFile& logged, const ledger::Entry&) {
+        LiquidState* there = subject(logged.subject);
+        if (there == nullptr || !there->composition) return;
+        const ledger::Calibrate* const off_by =
+            m_cellar.calibration_at(m_index, logged.instrument, ledger::Quantity::temperature);
+        std::optional<double> coldest;
+        std::optional<double> warmest;
+        for (const ledger::LoggedPoint& point : logged.points) {
+            const Instant when{logged.begun.ms + std::int64_t{1000} * point.after_s};
+            if (there->here_since && when < *there->here_since) continue;
+            const double celsius = calibrated({ledger::Quantity::temperature, point.celsius, "C"}, off_by);
+            coldest = std::min(coldest.value_or(celsius), celsius);
+            warmest = std::max(warmest.value_or(celsius), celsius);
+        }
+        if (!coldest) return;
+        there->temperatures_c.push_back(*coldest);
+        there->temperatures_c.push_back(*warmest);
     }
 
     void look(const ledger::Pitch& pitch, const ledger::Entry&) {
@@ -468,7 +379,8 @@ private:
         m_states.unclean[at(index)] = vessel(index).volume == Volume{};
     }
     void look(const ledger::Care& care, const ledger::Entry&) {
-        if (const int index = m_cellar.vessel_of(care.vessel); index >= 0) m_states.unclean[at(index)] = false;
+        const int index = m_cellar.vessel_of(care.vessel);
+        if (index >= 0 && care.kills() && !care.in_pores) m_states.unclean[at(index)] = false;
     }
     void look(const ledger::Addition& addition, const ledger::Entry&) {
         LiquidState* there = subject(addition.vessel);
@@ -482,14 +394,18 @@ private:
             if (there->volume == Volume{}) m_states.unclean[at(index)] = true;  // it waits for what is filled on it
         }
         // Nothing is known of the pH of beer on fruit or acid until it is read.
-        if (addition.kind == ledger::AdditionKind::fruit || addition.kind == ledger::AdditionKind::acid)
+        if (addition.kind == ledger::AdditionKind::fruit || addition.kind == ledger::AdditionKind::acid) {
             there->ph.reset();
+            end_starving(*there);
+        }
     }
     template <class Body>
     void look(const Body&, const ledger::Entry&) {}
 
     const ledger::Cellar& m_cellar;
     StateBook& m_states;
+    int m_index = 0;  // of the entry at hand
+    Instant m_now;
 };
 
 }  // namespace
@@ -544,32 +460,6 @@ StateBook states_of(const ledger::Cellar& cellar) {
 
 void follow(StateBook& states, const ledger::Cellar& cellar) {
     Filter{states, cellar}.run();
-}
-
-double sd_of_reading(const ledger::Measured& measured) {
-    switch (measured.quantity) {
-        case ledger::Quantity::gravity:
-            // Three decimals of SG carry half a point, four a quarter.
-            return measured.unit == "SG" && measured.value.places() >= 4 ? 0.00025 : 0.0005;
-        case ledger::Quantity::ph:
-            return k_ph_reading_sd;
-        case ledger::Quantity::ta:
-            return k_ta_reading_sd;
-        case ledger::Quantity::temperature:
-        case ledger::Quantity::dissolved_co2:
-        case ledger::Quantity::weight:
-            break;
-    }
-    return 0.0;
-}
-
-double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c) {
-    const double written =
-        measured.unit == "SG" ? measured.value.value() : chem::gravity_of_plato(measured.value.value());
-    if (!read_at_c) return written;
-    const auto corrected =
-        chem::gravity_at_20(written, Temperature::from_celsius(read_at_c->value()), Temperature::from_celsius(20.0));
-    return corrected ? *corrected : written;  // drafting refuses a sample outside the correction's range
 }
 
 }  // namespace undercroft::engine

@@ -16,6 +16,7 @@
 #include "base/instant.hpp"
 #include "chem/alcohol.hpp"
 #include "engine/state/estimate.hpp"
+#include "engine/state/stock.hpp"
 #include "ledger/replay.hpp"
 
 namespace undercroft::engine {
@@ -61,8 +62,19 @@ struct LiquidState {
 
     // Since the last thing that restarts a watch: beer in, fruit, sugar, hops, a culture.
     std::vector<GravityReading> watch;
-    std::vector<double> temperatures_c;           // read in that time
+    // Of how long an old Saccharomyces had nothing to eat (alive.hpp).
+    std::optional<Instant> acid_since;  // pH read below 3.4 and not above since
+    struct Starved {
+        Instant from;
+        Instant to;
+        double attenuation = 0.0;  // apparent, that it had come to: kinds that reach no further starved
+    };
+    std::vector<Starved> starved;                 // earlier times of at least a year
+    std::vector<double> temperatures_c;           // read in that time, of a logger the coldest and the warmest
     std::optional<double> dissolved_co2_g_per_l;  // measured in that time
+    // When that time began, or it came into this vessel, whichever was later: what a logger in it wrote before is
+    // about another liquid.
+    std::optional<Instant> here_since;
 
     // The two that most questions need. Only for a liquid with a composition.
     [[nodiscard]] std::optional<Estimate> gravity() const;
@@ -74,10 +86,12 @@ struct LiquidState {
 struct StateBook {
     std::vector<LiquidState> vessels;
     std::vector<LiquidState> runs;
+    std::vector<Stock> stock;  // by the indices of Cellar::vessels
 
     // How far it has come, for follow().
     std::size_t entries_seen = 0;
     std::size_t flows_seen = 0;
+    std::size_t arrivals_seen = 0;
     std::vector<bool> unclean;  // vessels that stand empty with something that may live in them
 };
 
@@ -86,8 +100,11 @@ struct StateBook {
 // gives in one.
 void follow(StateBook& states, const ledger::Cellar& cellar);
 
-// A written gravity as SG at 20 °C, corrected for the temperature it was read at when that is known.
-[[nodiscard]] double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c);
+// What was measured, in its own unit, with what its instrument is off by; as read where it was not calibrated.
+[[nodiscard]] double calibrated(const ledger::Measured& measured, const ledger::Calibrate* calibration);
+// A written gravity as SG at 20 °C: calibrated, then corrected for the temperature it was read at when that is known.
+[[nodiscard]] double gravity_of_reading(const ledger::Measured& measured, const std::optional<Decimal>& read_at_c,
+                                        const ledger::Calibrate* calibration);
 // One standard deviation of a reading as written; 0 for what nobody reckons with.
 [[nodiscard]] double sd_of_reading(const ledger::Measured& measured);
 

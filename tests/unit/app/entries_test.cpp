@@ -1,6 +1,9 @@
 // Entries asked for one by one, page by page, and told back as acts; and names by number.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <memory>
+
 #include "tests/support/test_book.hpp"
 
 namespace undercroft::testing {
@@ -13,7 +16,7 @@ protected:
     TestBook book;
 
     void SetUp() override {
-        book.must({vessel("Amber"), vessel("Jar", "#1")}, "2026-01-01");
+        book.must({vessel("Amber"), vessel("Jar", tag_of_jar())}, "2026-01-01");
         EnterLot lot;
         lot.vessel = "Amber";
         lot.name = "Wort";
@@ -22,6 +25,7 @@ protected:
         book.must({lot}, "2026-01-02");
         for (int day = 3; day <= 9; ++day) book.must({note("Amber", "day " + std::to_string(day))}, day_text(day));
     }
+    [[nodiscard]] virtual std::string tag_of_jar() const { return "#1"; }
     static std::string day_text(int day) { return "2026-01-0" + std::to_string(day); }
     static RegisterVessel vessel(const std::string& name, const std::string& tag = "") {
         RegisterVessel act;
@@ -55,6 +59,21 @@ TEST_F(ABookOfEntries, GivesThemPageByPageEachOnce) {
         request.before = page->more;
     }
     EXPECT_EQ(paged, all);
+}
+
+TEST_F(ABookOfEntries, KeepsWhatWasReplacedAmongTheEntriesOfItsVessel) {
+    const std::vector<std::int64_t> before = numbers({.subject = "Amber", .most = 100});
+    Correct correct;
+    correct.entry = "#5";
+    correct.reason = "the other day";
+    correct.instead = std::make_shared<const Act>(note("Amber", "said again"));
+    const SittingView booked = book.must({correct}, "");
+    const std::vector<std::int64_t> after = numbers({.subject = "Amber", .most = 100});
+    std::vector<std::int64_t> expected = before;
+    const auto place = std::find(expected.begin(), expected.end(), 5);
+    ASSERT_NE(place, expected.end());
+    expected.insert(place, booked.entries.front().number);
+    EXPECT_EQ(after, expected) << "the new one in the place of the old one, the old one after it";
 }
 
 TEST_F(ABookOfEntries, StandInTheOrderOfTheCellarNotOfTheirArrival) {
@@ -111,6 +130,8 @@ TEST_F(ABookOfEntries, KnowAVesselThatHasLeftByItsNumber) {
 // Told back and said again, nothing changes.
 class AnEntryToldBack : public ABookOfEntries {
 protected:
+    // An act is told back with numbers of vessels, so no vessel may be called by one.
+    [[nodiscard]] std::string tag_of_jar() const override { return "J"; }
     void expect_same_again(std::int64_t number) {
         const auto told = book->entry(number);
         ASSERT_TRUE(told);

@@ -194,8 +194,11 @@ TEST_F(ASoleraOverTime, FollowsItsBeerIntoBottlesAndSaysWhatStandsAgainstThem) {
         found = true;
         EXPECT_EQ(node.name, "AMB-1");
         EXPECT_TRUE(node.mean_age_years);
-        for (const FlowLink& link : view->links)
-            if (link.to == node.id) EXPECT_EQ(link.volume, Volume::from_litres(7.5));
+        for (const FlowLink& link : view->links) {
+            if (link.to == node.id) {
+                EXPECT_EQ(link.volume, Volume::from_litres(7.5));
+            }
+        }
     }
     EXPECT_TRUE(found);
     const auto bottles = book->flow("AMB-1", {});

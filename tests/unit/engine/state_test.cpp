@@ -416,11 +416,11 @@ TEST_F(StateOfALiquid, OfAnEmptiedVesselIsNothing) {
 
 TEST_F(StateOfALiquid, AWarmSampleReadsTooLightAndIsCorrected) {
     Measured measured{Quantity::gravity, Decimal{1010, 3}, "SG"};
-    const double corrected = engine::gravity_of_reading(measured, Decimal{300, 1});
+    const double corrected = engine::gravity_of_reading(measured, Decimal{300, 1}, nullptr);
     EXPECT_GT(corrected, 1.010);
     EXPECT_NEAR(corrected,
                 *chem::gravity_at_20(1.010, Temperature::from_celsius(30.0), Temperature::from_celsius(20.0)), k_exact);
-    EXPECT_DOUBLE_EQ(engine::gravity_of_reading(measured, std::nullopt), 1.010);
+    EXPECT_DOUBLE_EQ(engine::gravity_of_reading(measured, std::nullopt, nullptr), 1.010);
 }
 
 }  // namespace

@@ -93,6 +93,7 @@ TEST(Text, the_cellar_fits_the_terminal_and_says_that_it_is_invented) {
                   24,
                   18,
                   {{"opened", 6}},
+                  0,
                   "2026-02-01",
                   "Shelf 2",
                   amber_age(),

@@ -101,8 +101,8 @@ LotKind any_lot_kind() {
 }
 
 Reason any_reason() {
-    return any_of(
-        {Reason::fill, Reason::pull, Reason::refill, Reason::top_up, Reason::rack, Reason::blend, Reason::serve});
+    return any_of({Reason::fill, Reason::pull, Reason::refill, Reason::top_up, Reason::rack, Reason::blend,
+                   Reason::serve, Reason::split});
 }
 
 Culture any_culture() {
@@ -117,6 +117,9 @@ Culture any_culture() {
 Allergen any_allergen() {
     return {any_text(), maybe_decimal()};
 }
+GearNames any_gear() {
+    return any_flag() ? GearNames{} : any_list(any_text);
+}
 FullSettlement any_settlement() {
     return {any_volume(), any_volume()};
 }
@@ -126,10 +129,32 @@ AdditionContents any_contents() {
             any_mass(), any_mass(), any_mass(), any_mass(), any_mass(), any_mass()};
 }
 
+Length any_length() {
+    return Length::from_um(any_whole());
+}
+
+Gauge any_gauge() {
+    if (any_flag()) return {};
+    return {any_mass(),
+            any_flag() ? std::optional(any_of({VesselShape::upright, VesselShape::lying, VesselShape::table}))
+                       : std::nullopt,
+            any_length(), any_length(), any_list([] {
+                return DipMark{any_length(), any_volume()};
+            })};
+}
+
+Quantity any_quantity() {
+    return any_of({Quantity::gravity, Quantity::ph, Quantity::ta, Quantity::temperature, Quantity::dissolved_co2,
+                   Quantity::weight});
+}
+
 Measured any_measured() {
-    return {any_of({Quantity::gravity, Quantity::ph, Quantity::ta, Quantity::temperature, Quantity::dissolved_co2,
-                    Quantity::weight}),
-            any_decimal(), any_text()};
+    return {any_quantity(), any_decimal(), any_text()};
+}
+
+LossCause any_cause() {
+    return any_of({LossCause::sample, LossCause::evaporation, LossCause::served, LossCause::spill, LossCause::dump,
+                   LossCause::lees, LossCause::unknown});
 }
 
 // One maker a body type, in the order of the variant. A move's parts are small: their sum is watched elsewhere.
@@ -142,24 +167,23 @@ Body any_body_of(std::size_t kind) {
                                any_volume(),
                                any_of({VesselRole::solera, VesselRole::finishing, VesselRole::serving}),
                                any_text(),
-                               any_text()};
+                               any_text(),
+                               any_gauge()};
         case 1:
             return VesselLeaves{maybe_key()};
         case 2:
-            return LotEnters{maybe_key(),           any_text(),      any_lot_kind(),  any_volume(),
-                             any_reason(),          maybe_day(),     maybe_day(),     any_flag(),
-                             maybe_decimal(),       maybe_decimal(), maybe_decimal(), maybe_decimal(),
-                             maybe_decimal(),       maybe_decimal(), maybe_decimal(), any_list(any_allergen),
-                             any_list(any_culture), any_settlement()};
+            return LotEnters{maybe_key(),           any_text(),       any_lot_kind(),  any_volume(),
+                             any_reason(),          maybe_day(),      maybe_day(),     any_flag(),
+                             maybe_decimal(),       maybe_decimal(),  maybe_decimal(), maybe_decimal(),
+                             maybe_decimal(),       maybe_decimal(),  maybe_decimal(), any_list(any_allergen),
+                             any_list(any_culture), any_settlement(), any_gear()};
         case 3:
-            return Move{maybe_key(), any_list([] {
-                            return Destination{maybe_key(), any_volume()};
-                        }),
-                        any_volume(), any_reason(), any_settlement()};
+            return Move{maybe_key(),      any_list([] {
+                            return Destination{maybe_key(), any_volume()}; }),
+                        any_volume(),     any_reason(),
+                        any_settlement(), any_gear()};
         case 4:
-            return Loss{maybe_key(), any_volume(),
-                        any_of({LossCause::sample, LossCause::evaporation, LossCause::served, LossCause::spill,
-                                LossCause::dump, LossCause::lees, LossCause::unknown})};
+            return Loss{maybe_key(), any_volume(), any_cause()};
         case 5:
             return Addition{maybe_key(),
                             any_of({AdditionKind::fruit, AdditionKind::spice, AdditionKind::oak, AdditionKind::hops,
@@ -182,13 +206,13 @@ Body any_body_of(std::size_t kind) {
         case 7:
             return Pitch{maybe_key(), any_culture(), any_flag(), any_text()};
         case 8:
-            return Reading{maybe_key(), any_list(any_measured), maybe_decimal(), any_text(), any_volume()};
+            return Reading{maybe_key(), any_list(any_measured), maybe_decimal(), any_text(), any_volume(), any_gear()};
         case 9:
             return Tasting{maybe_key(), maybe_commitment(), any_map(any_decimal), any_list(any_text),
-                           any_text(),  maybe_decimal(),    any_volume()};
+                           any_text(),  maybe_decimal(),    any_volume(),         any_gear()};
         case 10:
-            return Package{maybe_key(),   any_text(), any_text(), any_text(),   any_int(),    any_volume(),
-                           any_decimal(), any_flag(), any_mass(), any_volume(), any_volume(), any_text()};
+            return Package{maybe_key(), any_text(), any_text(),   any_text(),   any_int(),  any_volume(), any_decimal(),
+                           any_flag(),  any_mass(), any_volume(), any_volume(), any_text(), any_gear()};
         case 11:
             return Take{
                 maybe_key(),
@@ -198,7 +222,19 @@ Body any_body_of(std::size_t kind) {
                 maybe_key(),
                 any_text()};
         case 12:
-            return Care{maybe_key(), any_text()};
+            if (any_flag()) return Care{maybe_key(), any_text()};
+            return Care{maybe_key(),
+                        any_text(),
+                        any_flag() ? std::optional(any_of({CareMethod::emptied, CareMethod::rinsed, CareMethod::cleaned,
+                                                           CareMethod::sanitised}))
+                                   : std::nullopt,
+                        any_flag(),
+                        any_flag() ? std::optional(any_of({KillAgent::heat, KillAgent::caustic, KillAgent::acid,
+                                                           KillAgent::peracetic, KillAgent::chlorine, KillAgent::iodine,
+                                                           KillAgent::alcohol, KillAgent::other}))
+                                   : std::nullopt,
+                        any_flag(),
+                        any_gear()};
         case 13:
             return Note{maybe_key(), any_text()};
         case 14:
@@ -212,6 +248,39 @@ Body any_body_of(std::size_t kind) {
                 any_flag() ? std::optional(any_of({VesselRole::solera, VesselRole::finishing, VesselRole::serving}))
                            : std::nullopt,
                 any_of({Recurring::reading, Recurring::tasting, Recurring::pull, Recurring::top_up}), any_int()};
+        case 17:
+            return Settle{
+                maybe_key(),
+                any_of({FoundBy::dip, FoundBy::ullage, FoundBy::weight, FoundBy::volume, FoundBy::full, FoundBy::count}),
+                any_length(),
+                any_mass(),
+                any_volume(),
+                any_volume(),
+                any_volume(),
+                any_volume(),
+                any_cause(),
+                any_int(),
+                any_int(),
+                any_int()};
+        case 18:
+            return Calibrate{any_text(), any_quantity(), any_decimal(), any_text()};
+        case 19:
+            return LoggerFile{
+                maybe_key(), any_text(), any_text(), any_int(), Instant{any_whole()}, maybe_decimal(), any_list([] {
+                    return LoggedPoint{any_int(), any_decimal()};
+                })};
+            return Treat{maybe_key(),
+                         any_of({Treatment::heat, Treatment::filter, Treatment::sulphite, Treatment::sorbate}),
+                         maybe_decimal(),
+                         maybe_decimal(),
+                         maybe_decimal(),
+                         any_list(any_text),
+                         any_list(any_text),
+                         any_list(any_text),
+                         any_list(any_allergen),
+                         any_text()};
+        case 21:
+            return Confirm{maybe_key(), any_text(), any_text()};
         default:
             return Void{};
     }
@@ -219,7 +288,7 @@ Body any_body_of(std::size_t kind) {
 
 // Every alternative but Unknown, which cannot be written.
 constexpr std::size_t k_known_kinds = std::variant_size_v<Body> - 1;
-static_assert(k_known_kinds == 18, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
+static_assert(k_known_kinds == 23, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
 
 }  // namespace
 
@@ -281,11 +350,23 @@ std::vector<Entry> full_entry_of_every_kind() {
     const std::string someone = person("Ines").commitment;
     const auto ul = [](std::int64_t n) { return Volume::from_ul(n); };
     const auto mg = [](std::int64_t n) { return Mass::from_mg(n); };
+    const auto um = [](std::int64_t n) { return Length::from_um(n); };
     const Culture culture{"House sour culture", "mixed-sour", KillerPhenotype::killer, ToxinType::k1, Diastatic::yes};
     const Allergen gluten{"gluten", Decimal{125, 1}};
     const Day day{std::chrono::year{2024}, std::chrono::month{3}, std::chrono::day{9}};
     std::vector<Body> bodies{
-        VesselJoins{"North barrel", "N", ul(228'000'000), ul(2'000'000), VesselRole::solera, "oak", "back wall"},
+        VesselJoins{"North barrel",
+                    "N",
+                    ul(228'000'000),
+                    ul(2'000'000),
+                    VesselRole::solera,
+                    "oak",
+                    "back wall",
+                    {mg(48'000'000),
+                     VesselShape::lying,
+                     um(690'000),
+                     um(560'000),
+                     {{um(100'000), ul(20'000'000)}, {um(300'000), ul(90'000'000)}}}},
         VesselLeaves{vessel},
         LotEnters{vessel,
                   "Spring wort",
@@ -304,8 +385,9 @@ std::vector<Entry> full_entry_of_every_kind() {
                   Decimal{72, 1},
                   {gluten},
                   {culture},
-                  {ul(100), ul(200)}},
-        Move{vessel, {{run, ul(18'000'000)}}, ul(150'000), Reason::pull, {ul(1), ul(2)}},
+                  {ul(100), ul(200)},
+                  {"long hose"}},
+        Move{vessel, {{run, ul(18'000'000)}}, ul(150'000), Reason::split, {ul(1), ul(2)}, {"pump"}},
         Loss{vessel, ul(250'000), LossCause::sample},
         Addition{vessel,
                  AdditionKind::fruit,
@@ -323,16 +405,54 @@ std::vector<Entry> full_entry_of_every_kind() {
                  {culture}},
         Lift{run},
         Pitch{vessel, culture, true, "dregs of run 7"},
-        Reading{vessel, {{Quantity::gravity, Decimal{10080, 4}, "SG"}}, Decimal{185, 1}, "hydrometer", ul(200'000)},
-        Tasting{vessel, someone, {{"sour", Decimal{65, 1}}}, {"acetic"}, "bright", Decimal{7, 0}, ul(100'000)},
-        Package{vessel, "24-03", "champagne-750", "Champagne 750 mL", 24, ul(750'000), Decimal{4, 2}, true, mg(120'000),
-                ul(74'400), ul(300'000), "cellar"},
+        Reading{vessel,
+                {{Quantity::gravity, Decimal{10080, 4}, "SG"}},
+                Decimal{185, 1},
+                "hydrometer",
+                ul(200'000),
+                {"thief"}},
+        Tasting{
+            vessel, someone, {{"sour", Decimal{65, 1}}}, {"acetic"}, "bright", Decimal{7, 0}, ul(100'000), {"thief"}},
+        Package{vessel,
+                "24-03",
+                "champagne-750",
+                "Champagne 750 mL",
+                24,
+                ul(750'000),
+                Decimal{4, 2},
+                true,
+                mg(120'000),
+                ul(74'400),
+                ul(300'000),
+                "cellar",
+                {"filler"}},
         Take{run, 2, TakeCause::returned, someone, vessel, "for the neighbours"},
-        Care{vessel, "hot water, twice"},
+        Care{vessel, "hot water, twice", CareMethod::sanitised, true, KillAgent::heat, true, {"long hose", "pump"}},
         Note{vessel, "smells of hay"},
         Snapshot{SnapshotKind::label, run, "North barrel 24-03", {{"alcohol", "5.9"}}},
         Acknowledge{"gas.do_not", run, "seen"},
         Interval{vessel, VesselRole::finishing, Recurring::top_up, 42},
+        Settle{vessel, FoundBy::dip, um(315'000), mg(61'200'000), ul(52'400'000), ul(600'000), ul(1'600'000),
+               ul(200'000), LossCause::unknown, 22, 1, 2},
+        Calibrate{"pH meter", Quantity::ph, Decimal{-6, 2}, "pH"},
+        LoggerFile{vessel,
+                   "cellar.csv",
+                   "back wall logger",
+                   1440,
+                   Instant{1'709'000'000'000},
+                   Decimal{5, 2},
+                   {{0, Decimal{184, 1}}, {600, Decimal{185, 1}}}},
+        Treat{run,
+              Treatment::heat,
+              Decimal{625, 1},
+              Decimal{20, 0},
+              Decimal{45, 2},
+              {"pedio"},
+              {"ale_clean"},
+              {"wild_unknown"},
+              {gluten},
+              "in the bath"},
+        Confirm{vessel, "House sour culture", "plate"},
         Void{},
     };
     Sitting sitting = sitting_of(sitting_key(9), std::move(bodies), 1'710'000'000'000);

@@ -1,9 +1,11 @@
 #include "web_assets/web_assets.hpp"
 
+#include "web_assets/table.hpp"
+
 namespace undercroft::web {
 
 std::span<const Asset> assets() {
-    return {};
+    return built_page();
 }
 
 }  // namespace undercroft::web

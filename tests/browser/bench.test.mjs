@@ -1,0 +1,79 @@
+// The Bench: every sum answers its example, and shows what it was got from.
+import assert from 'node:assert/strict';
+import { after, before, describe, test } from 'node:test';
+import { startBrowser } from './browser.mjs';
+import { assertClean, openPage } from './pages.mjs';
+import { serveDemo } from './server.mjs';
+
+let browser, server;
+before(async () => {
+  browser = await startBrowser();
+  server = await serveDemo();
+});
+after(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+describe('each sum answers its example without a fault', () => {
+  const sums = ['gravity', 'alcohol', 'mix', 'ph', 'acids', 'dose', 'blend', 'gas', 'carbonation', 'pressure', 'dissolved', 'fruit', 'colour', 'bitterness'];
+  for (const sum of sums) {
+    test(sum, { timeout: 60_000 }, async () => {
+      const page = await openPage(browser, server, `/bench/sums/${sum}`);
+      const answer = page.locator('section.answer');
+      await answer.locator('h2, .verdict').first().waitFor();
+      assert.equal(await answer.getByRole('alert').count(), 0);
+      assertClean(page);
+      await page.context().close();
+    });
+  }
+});
+
+// ASBC Methods of Analysis, table 1: SG 1.0484 at 20/20 C is 12.0 % of extract by mass; from memory.
+test('a sum is worked out as one types, and says how', { timeout: 60_000 }, async () => {
+  const page = await openPage(browser, server, '/bench/sums/gravity');
+  await page.getByLabel('read at').fill('20');
+  await page.getByLabel('gravity', { exact: true }).fill('1.0484');
+  const answer = page.locator('section.answer');
+  await answer.getByText(/^12\.0\d?$/).first().waitFor();
+  await answer.getByRole('button', { name: /How each was got/ }).first().click();
+  await answer.getByText(/Source:/).first().waitFor();
+  assertClean(page);
+  await page.context().close();
+});
+
+test('what cannot be meant is refused in place', { timeout: 60_000 }, async () => {
+  const page = await openPage(browser, server, '/bench/sums/ph');
+  page.watched.expected.push(/400|422/);
+  await page.getByRole('button', { name: 'More figures' }).click();
+  await page.getByLabel('temperature', { exact: true }).fill('45');
+  const alert = page.getByRole('alert');
+  await alert.waitFor();
+  assert.match(await alert.innerText(), /0 to 40/);
+  assertClean(page);
+  await page.context().close();
+});
+
+test('long work shows how far it is, and can be stopped', { timeout: 120_000 }, async () => {
+  const page = await openPage(browser, server, '/bench/found');
+  await page.getByLabel('to draw in a year').fill('40');
+  await page.getByLabel('mean age of what is drawn').fill('4 years');
+  await page.getByRole('button', { name: 'Work it out' }).click();
+  // It may be done before a finger is there; then there is nothing to stop.
+  const stop = page.getByRole('button', { name: 'Stop' });
+  if (await stop.isVisible().catch(() => false)) await stop.click({ timeout: 1000 }).catch(() => {});
+  await page.getByRole('button', { name: 'Work it out' }).click();
+  await page.getByRole('heading', { name: 'Designs' }).waitFor({ timeout: 60_000 });
+  assertClean(page);
+  await page.context().close();
+});
+
+test('a settled solera is as old as its turns make it', { timeout: 60_000 }, async () => {
+  const page = await openPage(browser, server, '/bench/ages');
+  // A third pulled every nine months: before the pull the mean age tends to interval / share = 0.75 / (1/3) = 2.25 years
+  // (the mean of a geometric distribution is one over its share).
+  await page.getByText(/Settled after \d+ turns/).waitFor();
+  await page.getByText('settled 2.25 y').waitFor();
+  assertClean(page);
+  await page.context().close();
+});
