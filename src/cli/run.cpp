@@ -126,7 +126,12 @@ int serve(Session& session, const Typed& typed) {
     }
     order.listening = [&session](int port) { session.host.out << "http://127.0.0.1:" << port << "\n" << std::flush; };
     const auto served = session.host.serve(order);
-    return served ? k_ok : session.refuse(served.error());
+    if (served) return k_ok;
+    Error error = served.error();
+    if (error.kind == ErrorKind::not_found)
+        error.next_step = "undercroft init --book " + order.book +
+                          " begins a book there, demo an invented one; then it can be served.";
+    return session.refuse(error);
 }
 
 int book_acts(Session& session, std::span<const std::string> tokens) {

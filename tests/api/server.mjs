@@ -17,6 +17,8 @@ export const k_now = `${k_day}T18:00:00.000Z`;
 // Time holds still and chance can be had again, unless a test says otherwise.
 const k_still = { UNDERCROFT_NOW: k_now, UNDERCROFT_SEED: '7' };
 
+process.setMaxListeners(0); // a hand for every server
+
 export function makeFolder() {
   const folder = mkdtempSync(join(tmpdir(), 'undercroft-api-'));
   process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
@@ -136,7 +138,7 @@ let counter = 0;
 export function newKey() {
   counter += 1;
   const tail = `${process.pid.toString(16).padStart(4, '0')}${counter.toString(16).padStart(8, '0')}`.slice(-12).padStart(12, '0');
-  return `019ce000-0000-7000-8000-${tail}`;
+  return `019ceef0-0000-7000-8000-${tail}`;
 }
 
 export const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
