@@ -164,7 +164,7 @@ test('a newer book is answered and not written', async () => {
 });
 
 test('a book that is not there is not begun', async () => {
-  await assert.rejects(Server.start(join(folder, 'nothing.undercroft')), /ended with 3.*begin a new book/s);
+  await assert.rejects(Server.start(join(folder, 'nothing.undercroft')), /ended with 3.*init/s);
   await assert.rejects(Server.start(demoBook(folder, 'port.undercroft'), { port: 99999 }), /ended with 2/);
   const server = await Server.start(demoBook(folder, 'taken.undercroft'));
   await assert.rejects(Server.start(demoBook(folder, 'other.undercroft'), { port: server.port }), /ended with 4/);
