@@ -2,15 +2,10 @@
 
 #include <algorithm>
 
+#include "base/letters.hpp"
+
 namespace undercroft::api {
 namespace {
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return result;
-}
 
 bool is_own_name(std::string_view host, int port) {
     const std::string text = lower(host);

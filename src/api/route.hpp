@@ -11,6 +11,10 @@
 #include "api/api.hpp"
 #include "api/fields.hpp"
 #include "api/target.hpp"
+#include "render/ages.hpp"
+#include "render/calc.hpp"
+#include "render/json.hpp"
+#include "render/web.hpp"
 
 namespace undercroft::api {
 
@@ -68,6 +72,12 @@ inline constexpr std::size_t k_most_import = std::size_t{64} << 20;
 [[nodiscard]] std::vector<const Route*> all_routes();
 
 [[nodiscard]] Answer json_answer(std::string body, int status = 200);
+// What was found, or why it was refused.
+template <class View>
+[[nodiscard]] Result<Answer> given(const Result<View>& view) {
+    if (!view) return tl::unexpected(view.error());
+    return json_answer(render::json_of(*view));
+}
 // `answer`, a JSON object, with one more member in front.
 [[nodiscard]] std::string with_member(std::string answer, std::string_view name, std::string_view value);
 

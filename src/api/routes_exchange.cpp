@@ -102,7 +102,7 @@ Result<Answer> book_import(Call& call) {
     return import(call, app::Booking::now);
 }
 
-constexpr auto k_routes = std::to_array<Route>({
+constexpr auto k_exchange_routes = std::to_array<Route>({
     {"GET", "/export", export_book},
     {"GET", "/backup", backup},
     {"POST", "/import-csv/preview", preview_sheet, Needs::book, Sends::json, k_most_import},
@@ -114,7 +114,7 @@ constexpr auto k_routes = std::to_array<Route>({
 }  // namespace
 
 std::span<const Route> exchange_routes() {
-    return k_routes;
+    return k_exchange_routes;
 }
 
 }  // namespace undercroft::api

@@ -5,20 +5,11 @@
 #include "api/openapi.hpp"
 #include "api/route.hpp"
 #include "app/choices.hpp"
-#include "render/ages.hpp"
-#include "render/json.hpp"
-#include "render/web.hpp"
 
 namespace undercroft::api {
 namespace {
 
 constexpr int k_most_entries = 1000;
-
-template <class View>
-Result<Answer> given(const Result<View>& view) {
-    if (!view) return tl::unexpected(view.error());
-    return json_answer(render::json_of(*view));
-}
 
 app::Moment moment_of(Query& query) {
     app::Moment moment;
@@ -156,7 +147,7 @@ Result<Answer> openapi(Call& call) {
     return json_answer(std::string(openapi_document()));
 }
 
-constexpr auto k_routes = std::to_array<Route>({
+constexpr auto k_question_routes = std::to_array<Route>({
     {"GET", "/book", about},
     {"GET", "/tables", tables, Needs::nothing},
     {"GET", "/cellar", cellar},
@@ -180,7 +171,7 @@ constexpr auto k_routes = std::to_array<Route>({
 }  // namespace
 
 std::span<const Route> question_routes() {
-    return k_routes;
+    return k_question_routes;
 }
 
 }  // namespace undercroft::api

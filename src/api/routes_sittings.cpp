@@ -31,7 +31,7 @@ Result<Answer> book(Call& call) {
     return json_answer(render::json_of(*outcome.stale, outcome.sitting), status_of(outcome.stale->kind));
 }
 
-constexpr auto k_routes = std::to_array<Route>({
+constexpr auto k_sitting_routes = std::to_array<Route>({
     {"POST", "/sittings/preview", preview, Needs::book, Sends::json, k_most_picture},
     {"POST", "/sittings", book, Needs::book, Sends::json, k_most_picture},
 });
@@ -39,7 +39,7 @@ constexpr auto k_routes = std::to_array<Route>({
 }  // namespace
 
 std::span<const Route> sitting_routes() {
-    return k_routes;
+    return k_sitting_routes;
 }
 
 }  // namespace undercroft::api

@@ -7,18 +7,9 @@
 #include "api/request_fields.hpp"
 #include "api/route.hpp"
 #include "app/jot.hpp"
-#include "render/ages.hpp"
-#include "render/calc.hpp"
-#include "render/json.hpp"
 
 namespace undercroft::api {
 namespace {
-
-template <class View>
-Result<Answer> given(const Result<View>& view) {
-    if (!view) return tl::unexpected(view.error());
-    return json_answer(render::json_of(*view));
-}
 
 template <class Request>
 Result<Request> read(const Call& call) {
@@ -210,7 +201,7 @@ Result<Answer> calc(Call& call) {
                 {{"there are", all}});
 }
 
-constexpr auto k_routes = std::to_array<Route>({
+constexpr auto k_sum_routes = std::to_array<Route>({
     {"POST", "/jot/preview", jot, Needs::book, Sends::json, k_most_json},
     {"POST", "/gas", gas, Needs::book, Sends::json, k_most_json},
     {"POST", "/fruit", fruit, Needs::book, Sends::json, k_most_json},
@@ -226,7 +217,7 @@ constexpr auto k_routes = std::to_array<Route>({
 }  // namespace
 
 std::span<const Route> sum_routes() {
-    return k_routes;
+    return k_sum_routes;
 }
 
 }  // namespace undercroft::api

@@ -83,13 +83,13 @@ private:
     Course m_course;
 };
 
-struct Way {
+struct ChangeWay {
     std::vector<std::string> names;  // drawn from first
     double share = 0.0;
     double interval_years = 0.0;
 };
 
-Result<ChangeSide> turns_ahead(Future& future, const Way& way, Instant first, int turns, const Zone& zone) {
+Result<ChangeSide> turns_ahead(Future& future, const ChangeWay& way, Instant first, int turns, const Zone& zone) {
     ChangeSide side;
     side.stages.assign(way.names.rbegin(), way.names.rend());
     side.share = way.share;
@@ -163,7 +163,7 @@ Result<ChangeView> Book::change(const ChangeRequest& request) {
         return fail(ErrorKind::impossible, vessel.as.name,
                     "The book knows no two turns of " + vessel.as.name + ", so not what it is used to.", {},
                     "Say what it is used to: --usual-share \"a third\" --usual-every 8 months.");
-    Way old_way;
+    ChangeWay old_way;
     for (const int stage : chain_above(cellar, index)) old_way.names.push_back(cellar.vessels[at_index(stage)].as.name);
     if (usual) {
         old_way.share = usual->share;
@@ -179,7 +179,7 @@ Result<ChangeView> Book::change(const ChangeRequest& request) {
         old_way.interval_years = every.in_years();
         view.usual = "as said";
     }
-    Way new_way = old_way;
+    ChangeWay new_way = old_way;
     if (!request.share.empty()) {
         TRY(new_way.share, parse_share("share", request.share));
     }
@@ -207,7 +207,7 @@ Result<ChangeView> Book::change(const ChangeRequest& request) {
     Instant last = now;
     for (const engine::BookedTurn& turn : booked)
         if (turn.refill_entry >= 0) last = turn.refilled;
-    const auto first_of = [&](const Way& way) {
+    const auto first_of = [&](const ChangeWay& way) {
         return booked.empty() ? later(now, way.interval_years) : std::max(now, later(last, way.interval_years));
     };
     const DraftInputs inputs{m_journal.facts(), m_entries,      m_course,   m_persons, m_zone,

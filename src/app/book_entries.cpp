@@ -4,6 +4,7 @@
 #include "app/bodies.hpp"
 #include "app/book_look.hpp"
 #include "app/retold.hpp"
+#include "base/letters.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::app {
@@ -23,14 +24,8 @@ std::vector<const ledger::Entry*> chain_of(const ledger::Chains& chains, const l
     return chain;
 }
 
-std::string lower(std::string text) {
-    for (char& c : text)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return text;
-}
-
 // Blanks part words.
-std::vector<std::string> words_of(const std::string& text) {
+std::vector<std::string> words_by_blanks(const std::string& text) {
     std::vector<std::string> words;
     std::string word;
     for (const char c : lower(text) + " ") {
@@ -109,7 +104,7 @@ Result<EntriesView> Book::entries(const EntriesRequest& request) {
         std::erase_if(ordered, [&](const auto* entry) { return !newer(from, entry); });
     }
     const auto wanted = static_cast<std::size_t>(std::max(0, request.most));
-    const std::vector<std::string> words = words_of(request.words);
+    const std::vector<std::string> words = words_by_blanks(request.words);
     // One more than wanted is put in order, to know whether there is more; all of them where words choose.
     const std::size_t sorted = words.empty() ? std::min(wanted + 1, ordered.size()) : ordered.size();
     std::partial_sort(ordered.begin(), ordered.begin() + static_cast<std::ptrdiff_t>(sorted), ordered.end(), newer);

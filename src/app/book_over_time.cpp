@@ -2,6 +2,7 @@
 #include "app/book_look.hpp"
 #include "app/names.hpp"
 #include "app/over_time.hpp"
+#include "base/index.hpp"
 #include "engine/age/age.hpp"
 #include "engine/age/turns.hpp"
 #include "engine/state/series.hpp"
@@ -10,10 +11,6 @@
 
 namespace undercroft::app {
 namespace {
-
-std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 // Says whose time it is.
 template <class View>

@@ -15,13 +15,13 @@ constexpr const char* k_chart = "printed chart of beer, constants from memory";
 constexpr const char* k_composition = "Weiss 1974 x Commission Reg. (EEC) 2676/90 ch. 37 (20 °C version)";
 
 // Strength and extract of the beer, for what they take off solubility.
-struct Beer {
+struct BeerInGlass {
     double abv = 5.0;
     double extract = 40.0;
 };
 
-Result<Beer> beer_of(const CalcRequest& request, CalcView& view) {
-    Beer beer;
+Result<BeerInGlass> beer_in_glass(const CalcRequest& request, CalcView& view) {
+    BeerInGlass beer;
     TRY(beer.abv, calc::alcohol(request, beer.abv));
     std::string how = "taken, since no --gravity was given";
     if (request.has("--gravity")) {
@@ -35,7 +35,7 @@ Result<Beer> beer_of(const CalcRequest& request, CalcView& view) {
     return beer;
 }
 
-Result<void> inside_composition(const Beer& beer, Temperature at) {
+Result<void> inside_composition(const BeerInGlass& beer, Temperature at) {
     if (at.in_celsius() < 0.0 || at.in_celsius() > 50.0)
         return fail(ErrorKind::outside_model, "--temperature",
                     text_of(at) + " is outside 0 to 50 °C, where CO2 in beer is known.");
@@ -54,7 +54,7 @@ Result<CalcView> calc_carbonation(const CalcRequest& request) {
     if (!request.has("--temperature")) return calc::wants("--temperature", "8 C");
     TRY(const Temperature at, calc::temperature(request, "--temperature", 8.0));
     TRY(const AbsolutePressure ambient, calc::ambient(request));
-    TRY(const Beer beer, beer_of(request, view));
+    TRY(const BeerInGlass beer, beer_in_glass(request, view));
     TRY_VOID(inside_composition(beer, at));
     const double by_composition = chem::co2_in_beer_by_composition(beer.abv, beer.extract, at);
     if (request.has("--co2")) {
@@ -111,7 +111,7 @@ Result<CalcView> calc_pressure(const CalcRequest& request) {
     else if (air != "trapped")
         return fail(ErrorKind::bad_input, "--air",
                     "\"" + air.substr(0, 20) + "\" is not known; say trapped, purged, or eaten (its oxygen by yeast).");
-    TRY(const Beer beer, beer_of(request, view));
+    TRY(const BeerInGlass beer, beer_in_glass(request, view));
     container.abv = beer.abv;
     container.extract_g_per_l = beer.extract;
     TRY(const chem::ContainerPressure pressure, pressure_in(container, at));

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "app/bodies.hpp"
+#include "base/letters.hpp"
 #include "chem/gas.hpp"
 
 namespace undercroft::app {
@@ -19,15 +20,7 @@ std::vector<std::string> CalcRequest::all(std::string_view option) const {
 
 namespace calc {
 
-namespace {
-
-std::string trimmed(std::string_view text) {
-    const auto begin = text.find_first_not_of(' ');
-    if (begin == std::string_view::npos) return {};
-    return std::string(text.substr(begin, text.find_last_not_of(' ') - begin + 1));
-}
-
-}  // namespace
+namespace {}  // namespace
 
 Failure wants(std::string_view option, std::string_view example) {
     return fail(

@@ -3,18 +3,13 @@
 #include <algorithm>
 #include <type_traits>
 
+#include "base/letters.hpp"
 #include "base/nearest.hpp"
 
 namespace undercroft::app {
 namespace {
 
 using namespace ledger;
-
-std::string lower(std::string text) {
-    for (char& c : text)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return text;
-}
 
 // Letters of other alphabets are bytes above 0x7F.
 bool is_of_word(char c) {

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "app/jot_words.hpp"
+#include "base/letters.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::app {
@@ -388,12 +389,6 @@ std::vector<std::string> clauses_of(const std::string& text) {
             clauses.back() += c;
     }
     return clauses;
-}
-
-std::string trimmed(const std::string& text) {
-    const std::size_t begin = text.find_first_not_of(" \t\r");
-    if (begin == std::string::npos) return {};
-    return text.substr(begin, text.find_last_not_of(" \t\r") - begin + 1);
 }
 
 }  // namespace

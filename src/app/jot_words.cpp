@@ -3,21 +3,11 @@
 #include <algorithm>
 #include <array>
 
+#include "base/letters.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::app {
 namespace {
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-std::string lower(std::string_view text) {
-    std::string out(text);
-    for (char& c : out)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return out;
-}
 
 // "18C" and "6.2g/L" are a number and its unit, "pH3.42" a name and its number; everything else is one word.
 void add_word(std::vector<std::string>& words, const std::string& word) {

@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "app/sheet.hpp"
+#include "base/letters.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::app {
@@ -15,12 +16,6 @@ constexpr std::size_t k_most_rows = 200'000;
 constexpr std::size_t k_most_troubles_told = 20;
 constexpr double k_coldest = -10.0;
 constexpr double k_warmest = 60.0;
-
-std::string lower(std::string text) {
-    for (char& c : text)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return text;
-}
 
 bool holds_any(const std::string& text, std::initializer_list<const char*> words) {
     return std::any_of(words.begin(), words.end(),
@@ -81,10 +76,6 @@ Result<std::vector<std::string>> maps_of(const std::vector<std::string>& heading
     maps.push_back(piece(days.empty() ? times.front() : days.front(), "date"));
     if (!days.empty() && !times.empty()) maps.push_back(piece(times.front(), "time"));
     return maps;
-}
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
 }
 
 // Takes "Z", "+01:00", "-0530" off the end of a time; minutes east of UTC.

@@ -2,21 +2,12 @@
 
 #include <algorithm>
 
+#include "base/index.hpp"
+#include "base/letters.hpp"
 #include "base/nearest.hpp"
 
 namespace undercroft::app {
 namespace {
-
-std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return result;
-}
 
 std::vector<std::string> words_of(const std::string& text) {
     std::vector<std::string> words;
@@ -38,7 +29,7 @@ constexpr std::string_view k_nothing = "There is no ";
 
 using Name = Names::Name;
 
-std::string list_of(const std::vector<std::string>& names) {
+std::string quoted_list_of(const std::vector<std::string>& names) {
     std::string list;
     for (const std::string& name : names) list += (list.empty() ? "\"" : ", \"") + name + "\"";
     return list;
@@ -68,7 +59,7 @@ Result<int> match(const std::vector<Name>& names, std::string_view noun, std::st
     if (found.size() > 1) {
         for (const Name* name : found) all.push_back(name->text);
         return fail(ErrorKind::bad_input, std::string(field),
-                    "\"" + text + "\" can mean " + list_of(all) + ". Write the whole name.");
+                    "\"" + text + "\" can mean " + quoted_list_of(all) + ". Write the whole name.");
     }
     for (const Name& name : names) all.push_back(name.text);
     // "Ambr" is near "The Amber" by one of its words.
@@ -79,11 +70,11 @@ Result<int> match(const std::vector<Name>& names, std::string_view noun, std::st
     }
     std::string next;
     if (!near.empty())
-        next = "Did you mean " + list_of(near) + "?";
+        next = "Did you mean " + quoted_list_of(near) + "?";
     else if (all.empty())
         next = "The book has no " + std::string(noun) + " yet.";
     else if (all.size() <= 8)
-        next = "The book knows " + list_of(all) + ".";
+        next = "The book knows " + quoted_list_of(all) + ".";
     return fail(ErrorKind::not_found, std::string(field),
                 std::string(k_nothing) + std::string(noun) + " \"" + text + "\".", {}, next);
 }
@@ -133,7 +124,7 @@ Result<void> refuse_two_meanings(const std::vector<Name>& names, int index, cons
     for (const Name& one : names)
         if (one.index != index && (lower(one.text) == lower(text) || lower(one.tag) == lower(text)))
             return fail(ErrorKind::bad_input, std::string(field),
-                        "\"" + text + "\" can mean " + list_of({name, one.text}) +
+                        "\"" + text + "\" can mean " + quoted_list_of({name, one.text}) +
                             ": the first has that number, the second is called so. Write the whole name.");
     return {};
 }

@@ -4,6 +4,7 @@
 #include <array>
 #include <utility>
 
+#include "base/letters.hpp"
 #include "base/nearest.hpp"
 #include "tables/csv_scanner.hpp"
 #include "units/amount.hpp"
@@ -40,13 +41,6 @@ constexpr auto k_fields = std::to_array<FieldWord>({
 });
 
 constexpr std::array k_separators = {',', ';', '\t'};
-
-std::string trimmed(std::string_view text) {
-    constexpr std::string_view k_blanks = " \t\r\n";
-    const auto begin = text.find_first_not_of(k_blanks);
-    if (begin == std::string_view::npos) return {};
-    return std::string(text.substr(begin, text.find_last_not_of(k_blanks) - begin + 1));
-}
 
 // "SG=gravity", "Sour=score sour", "Temp=temperature C".
 Result<SheetColumn> read_piece(const std::string& piece) {

@@ -9,6 +9,7 @@
 #include "app/incoming.hpp"
 #include "app/sitting_key.hpp"
 #include "app/transfer.hpp"
+#include "base/letters.hpp"
 #include "base/nearest.hpp"
 #include "ledger/references.hpp"
 #include "ledger/replay.hpp"
@@ -20,13 +21,6 @@ using namespace ledger;
 
 using CameFrom = std::pair<std::string, std::string>;  // book, hash
 using Keys = std::unordered_map<std::string, EntryKey>;
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return result;
-}
 
 CameFrom origin_of(const BookCopy& copy, std::size_t i) {
     const Entry& entry = copy.entries[i];

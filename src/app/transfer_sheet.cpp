@@ -22,7 +22,7 @@ namespace {
 
 using namespace ledger;
 
-constexpr std::size_t k_most_rows = 100'000;
+constexpr std::size_t k_most_sheet_rows = 100'000;
 
 // What one row says, before the book is asked.
 struct Wish {
@@ -45,7 +45,7 @@ struct Draft {
     Body body;
 };
 
-struct Trouble {
+struct RowTrouble {
     int line = 0;
     std::string column;
     std::string what;
@@ -267,10 +267,11 @@ std::string column_of(const Error& error, const Sheet& sheet, const std::string&
     return field == "vessel" && !vessel.empty() ? "--vessel" : field;
 }
 
-Failure refused(const std::string& file, std::vector<Trouble> troubles, std::size_t rows) {
-    std::sort(troubles.begin(), troubles.end(), [](const Trouble& a, const Trouble& b) { return a.line < b.line; });
+Failure sheet_refused(const std::string& file, std::vector<RowTrouble> troubles, std::size_t rows) {
+    std::sort(troubles.begin(), troubles.end(),
+              [](const RowTrouble& a, const RowTrouble& b) { return a.line < b.line; });
     std::vector<Fact> facts;
-    for (const Trouble& trouble : troubles)
+    for (const RowTrouble& trouble : troubles)
         facts.push_back({"line " + std::to_string(trouble.line) +
                              (trouble.column.starts_with("--") ? ", " : ", column ") + trouble.column,
                          trouble.what});
@@ -302,9 +303,9 @@ int leave_out_known(std::vector<Draft>& drafts, const BookCopy& here) {
 Result<SheetView> Transfer::import_sheet(const SheetRequest& request, Booking booking) {
     TRY_VOID(check_writable(booking));
     TRY(const Sheet sheet, read_sheet(request.bytes, request.file, request.maps));
-    if (sheet.rows.size() > k_most_rows)
+    if (sheet.rows.size() > k_most_sheet_rows)
         return fail(ErrorKind::bad_input, request.file,
-                    "The sheet has more than " + std::to_string(k_most_rows) + " rows; split it.");
+                    "The sheet has more than " + std::to_string(k_most_sheet_rows) + " rows; split it.");
     TRY(const BookCopy here, m_bulk.whole_copy());
     const Instant now = m_surroundings.now();
     SheetView view;
@@ -312,7 +313,7 @@ Result<SheetView> Transfer::import_sheet(const SheetRequest& request, Booking bo
     view.file = request.file;
     view.rows = static_cast<int>(sheet.rows.size());
 
-    std::vector<Trouble> troubles;
+    std::vector<RowTrouble> troubles;
     const auto note_trouble = [&](int line, const Error& error) {
         std::string what = error.what;
         if (!error.next_step.empty() && error.kind == ErrorKind::not_found) what += " " + error.next_step;
@@ -336,7 +337,7 @@ Result<SheetView> Transfer::import_sheet(const SheetRequest& request, Booking bo
     for (const Wish& wish : wishes)
         if (const auto drafted = drafter.draft(wish, drafts, view.remarks); !drafted)
             note_trouble(wish.line, drafted.error());
-    if (!troubles.empty()) return refused(request.file, std::move(troubles), sheet.rows.size());
+    if (!troubles.empty()) return sheet_refused(request.file, std::move(troubles), sheet.rows.size());
     view.already = leave_out_known(drafts, here);
 
     // One sitting a day and vessel, in order of time.

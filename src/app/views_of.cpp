@@ -4,14 +4,11 @@
 #include <cmath>
 #include <set>
 
+#include "base/index.hpp"
 #include "engine/state/alive.hpp"
 
 namespace undercroft::app {
 namespace {
-
-std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 const ledger::Liquid& liquid_of(const ledger::Cellar& cellar, engine::HolderRef holder) {
     return holder.run >= 0 ? cellar.runs[at(holder.run)].liquid : cellar.vessels[at(holder.vessel)].liquid;

@@ -3,19 +3,11 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/letters.hpp"
+
 namespace undercroft {
 
-namespace {
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) {
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    }
-    return result;
-}
-
-}  // namespace
+namespace {}  // namespace
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {
     const std::string from = lower(a);

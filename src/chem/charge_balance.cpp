@@ -15,7 +15,6 @@ static_assert(k_most_protolytes == static_cast<std::size_t>(k_most_protolytes_in
 
 namespace {
 
-constexpr double k_ln10 = 2.302585092994046;
 constexpr double k_lowest_ph = 0.0;
 constexpr double k_highest_ph = 14.0;
 constexpr double k_highest_shift = 0.3;

@@ -124,7 +124,6 @@ constexpr double k_near = 0.5;  // from here on Halley's step is safe
 constexpr double k_longest_step = 1.5;
 constexpr double k_lowest_log_gamma = -0.6;
 constexpr double k_highest_log_gamma = 0.05;
-constexpr double k_ln10 = 2.302585092994046;
 
 // Sums over all protolytes of c times moments of the charge z: mean, mean square, variance; without activities the
 // third central moment, with them the covariance of z and z^2 and the variance of z^2.

@@ -4,6 +4,8 @@
 
 namespace undercroft::chem {
 
+inline constexpr double k_ln10 = 2.302585092994046;  // natural logarithm of ten
+
 inline constexpr int k_most_protolytes_in_task = 18;
 inline constexpr int k_guesses = 6;
 

@@ -12,6 +12,8 @@
 
 namespace undercroft::chem {
 
+inline constexpr double k_water_g_per_mol = 18.015;
+
 // kg/m3 at 20 °C by water_density(); turns a gravity into g per litre.
 inline constexpr double k_water_density_at_20 = 998.2031;
 

@@ -13,8 +13,7 @@ namespace undercroft::chem {
 namespace {
 
 constexpr double k_gas_constant_bar_l = 0.08314462618;  // bar L/(mol K)
-constexpr double k_water_g_per_mol = 18.015;
-constexpr double k_oxygen_in_air = 0.2095;  // by volume, dry
+constexpr double k_oxygen_in_air = 0.2095;              // by volume, dry
 constexpr Temperature k_weiss_until = Temperature::from_celsius(40.0);
 
 double co2_gas_g_per_l_per_bar(Temperature temperature) {

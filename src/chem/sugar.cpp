@@ -1,13 +1,13 @@
 #include "chem/sugar.hpp"
 
 #include "chem/alcohol.hpp"
+#include "chem/extract.hpp"
 
 namespace undercroft::chem {
 
 namespace {
 
 constexpr double k_hexose_g_per_mol = 180.156;
-constexpr double k_water_g_per_mol = 18.015;
 
 // `hexoses` units joined by losing a water at each bond, with `crystal_water` molecules of water in the crystal.
 constexpr double hexose_share(int hexoses, int crystal_water) {

@@ -6,13 +6,6 @@
 namespace undercroft::cli {
 namespace {
 
-template <class View>
-int give(Session& session, const Result<View>& view) {
-    if (!view) return session.refuse(view.error());
-    session.answer(*view);
-    return k_ok;
-}
-
 app::AgeRequest age_request(const Typed& t) {
     app::AgeRequest request;
     request.name = t.rest(0);
@@ -28,7 +21,7 @@ int ask_age(Session& session, const Typed& t) {
     if (t.words.empty()) return session.refuse(wants_words("age", "The age of what?").value());
     auto opened = open_named_book(session, For::asking);
     if (!opened) return session.refuse(opened.error());
-    return give(session, opened->book->age(age_request(t)));
+    return session.give(opened->book->age(age_request(t)));
 }
 
 int calculate_solera(Session& session, const Typed& t) {
@@ -49,7 +42,7 @@ int calculate_solera(Session& session, const Typed& t) {
     request.drawn = t.one("--drawn");
     request.within = t.one("--within");
     request.older_than = t.all("--older-than");
-    return give(session, app::solera_sum(request, *gallons));
+    return session.give(app::solera_sum(request, *gallons));
 }
 
 int remember(Session& session, const Typed& t) {
@@ -78,7 +71,7 @@ int remember(Session& session, const Typed& t) {
     request.keep = t.has("--keep");
     auto opened = open_named_book(session, request.keep ? For::booking : For::asking);
     if (!opened) return session.refuse(opened.error());
-    return give(session, opened->book->remember(request));
+    return session.give(opened->book->remember(request));
 }
 
 int design(Session& session, const Typed& t) {
@@ -105,11 +98,11 @@ int design(Session& session, const Typed& t) {
         if (request.keep) return session.refuse(wants_words("design", "Keep which design? Say --draft 1.").value());
         const auto gallons = gallons_of(t);
         if (!gallons) return session.refuse(gallons.error());
-        return give(session, app::design_sum(request, *gallons));
+        return session.give(app::design_sum(request, *gallons));
     }
     auto opened = open_named_book(session, request.keep ? For::booking : For::asking);
     if (!opened) return session.refuse(opened.error());
-    return give(session, opened->book->design(request));
+    return session.give(opened->book->design(request));
 }
 
 int change(Session& session, const Typed& t) {
@@ -124,7 +117,7 @@ int change(Session& session, const Typed& t) {
     request.turns = t.one("--turns");
     auto opened = open_named_book(session, For::asking);
     if (!opened) return session.refuse(opened.error());
-    return give(session, opened->book->change(request));
+    return session.give(opened->book->change(request));
 }
 
 }  // namespace

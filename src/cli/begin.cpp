@@ -131,20 +131,14 @@ Result<render::BegunView> write(Session& session, const Typed& t) {
     return view;
 }
 
-int give(Session& session, const Result<render::BegunView>& view) {
-    if (!view) return session.refuse(view.error());
-    session.answer(*view);
-    return k_ok;
-}
-
 }  // namespace
 
 int begin_book(Session& session, const Typed& typed) {
-    return give(session, begin_empty(session, typed));
+    return session.give(begin_empty(session, typed));
 }
 
 int write_demo(Session& session, const Typed& typed) {
-    return give(session, write(session, typed));
+    return session.give(write(session, typed));
 }
 
 }  // namespace undercroft::cli

@@ -25,7 +25,7 @@ constexpr Sum k_sums[] = {{"calc ph", app::calc_ph},
                           {"calc colour", app::calc_colour},
                           {"calc bitterness", app::calc_bitterness}};
 
-const Option k_gallons{"--gallons", Takes::one, "us|imperial", "which gallon a bare gal is", false};
+const Option k_gallons_of_sum{"--gallons", Takes::one, "us|imperial", "which gallon a bare gal is", false};
 const Option k_temperature{"--temperature", Takes::one, "TEMPERATURE", "left out: 20 C", false};
 const Option k_alcohol{"--alcohol", Takes::one, "PERCENT", "by volume; left out: 5", false};
 const Option k_altitude{"--altitude", Takes::one, "METRES", "left out: 0", false};
@@ -91,13 +91,13 @@ std::vector<Command> calc_commands() {
                         k_alcohol,
                         k_buffer,
                         k_temperature,
-                        k_gallons}));
+                        k_gallons_of_sum}));
     rows.push_back(sum("calc blend", "", "pH, acidity and sourness of a blend, by charge",
                        "calc blend --part \"20 L, ph 3.3, ta 7\" --part \"10 L, ph 4.2, ta 2.1, alcohol 6\"",
                        {{"--part", Takes::one, "PART", "\"20 L, ph 3.3, ta 7\", and acetic, alcohol, buffer", true},
                         k_ta_end,
                         k_temperature,
-                        k_gallons}));
+                        k_gallons_of_sum}));
     rows.push_back(sum("calc carbonation", "", "pressure for a carbonation, or the carbonation under a pressure",
                        "calc carbonation --co2 2.4 vol --temperature 6 C",
                        {{"--co2", Takes::one, "AMOUNT", "wanted: 2.4 vol or 4.7 g/L"},
@@ -137,7 +137,7 @@ std::vector<Command> calc_commands() {
         sum("calc mix", "", "gravity, alcohol and volume of liquids poured together",
             "calc mix --part \"20 L, gravity 1.006, alcohol 6\" --part \"4 L\"",
             {{"--part", Takes::one, "PART", "\"20 L, gravity 1.006, alcohol 6\"; a volume alone is water", true},
-             k_gallons}));
+             k_gallons_of_sum}));
     rows.push_back(sum("calc colour", "", "colour of malt, of a blend, on both scales",
                        "calc colour --malt \"4 kg, ebc 6\" --malt \"0.3 kg, ebc 150\" --volume 22 L",
                        {{"--malt", Takes::one, "PART", "\"4 kg, ebc 6\"", true},
@@ -145,7 +145,7 @@ std::vector<Command> calc_commands() {
                         {"--part", Takes::one, "PART", "of a blend: \"10 L, ebc 20\"", true},
                         {"--ebc", Takes::one, "NUMBER", "to be told in SRM"},
                         {"--srm", Takes::one, "NUMBER", "to be told in EBC"},
-                        k_gallons}));
+                        k_gallons_of_sum}));
     rows.push_back(sum("calc bitterness", "", "bitterness from the kettle, or what years leave of it",
                        "calc bitterness --hop \"30 g, alpha 5, minutes 60\" --volume 20 L",
                        {{"--hop", Takes::one, "PART", "\"30 g, alpha 5, minutes 60, at 100 C\"", true},
@@ -153,7 +153,7 @@ std::vector<Command> calc_commands() {
                         {"--ibu", Takes::one, "NUMBER", "instead: of a beer to be kept"},
                         {"--years", Takes::one, "NUMBER", "kept"},
                         k_temperature,
-                        k_gallons}));
+                        k_gallons_of_sum}));
     return rows;
 }
 

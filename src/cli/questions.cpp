@@ -49,14 +49,6 @@ app::GasRequest gas_request(const Typed& t) {
     return request;
 }
 
-// Answers with what was found, or refuses.
-template <class View>
-int give(Session& session, const Result<View>& view) {
-    if (!view) return session.refuse(view.error());
-    session.answer(*view);
-    return k_ok;
-}
-
 int calculate(Session& session, const Command& command, const Typed& t) {
     const auto gallons = gallons_of(t);
     if (!gallons) return session.refuse(gallons.error());
@@ -66,12 +58,12 @@ int calculate(Session& session, const Command& command, const Typed& t) {
         const auto zone = session.host.zone(session.host.zone_here);
         if (!zone) return session.refuse(zone.error());
         const Day today = day_of(session.host.surroundings.now(), **zone);
-        return give(session, app::fruit_sum(fruit_request(t), session.host.tables, *gallons, today));
+        return session.give(app::fruit_sum(fruit_request(t), session.host.tables, *gallons, today));
     }
     if (t.words.empty()) return session.refuse(wants_words(command.name, "Which container?").value());
     app::GasRequest request = gas_request(t);
     request.container = t.rest(0);
-    return give(session, app::gas_sum(request, session.host.tables, *gallons));
+    return session.give(app::gas_sum(request, session.host.tables, *gallons));
 }
 
 // What is wrong with the words of a question before a book is opened; nothing when they will do.
@@ -117,19 +109,19 @@ int ask(Session& session, const Command& command, const Typed& t) {
     app::Book& book = *opened->book;
     const app::Moment moment{t.one("--on"), t.one("--known-on")};
 
-    if (name == "cellar") return give(session, book.cellar(moment));
-    if (name == "due") return give(session, book.due(t.has("--within") ? t.one("--within") : k_due_within));
-    if (name == "gear") return give(session, book.gear(moment));
-    if (name == "show") return give(session, book.show(t.rest(0), moment));
-    if (name == "entries") return give(session, book.entries({.subject = t.rest(0), .most = most}));
-    if (name == "trace back") return give(session, book.trace_back(t.rest(0), moment));
-    if (name == "trace forward") return give(session, book.trace_forward(t.rest(0), moment));
-    if (name == "fruit") return give(session, book.fruit(fruit_request(t)));
+    if (name == "cellar") return session.give(book.cellar(moment));
+    if (name == "due") return session.give(book.due(t.has("--within") ? t.one("--within") : k_due_within));
+    if (name == "gear") return session.give(book.gear(moment));
+    if (name == "show") return session.give(book.show(t.rest(0), moment));
+    if (name == "entries") return session.give(book.entries({.subject = t.rest(0), .most = most}));
+    if (name == "trace back") return session.give(book.trace_back(t.rest(0), moment));
+    if (name == "trace forward") return session.give(book.trace_forward(t.rest(0), moment));
+    if (name == "fruit") return session.give(book.fruit(fruit_request(t)));
     if (name == "gas") {
         app::GasRequest request = gas_request(t);
         request.beer = t.words[0];
         request.container = t.rest(1);
-        return give(session, book.gas(request));
+        return session.give(book.gas(request));
     }
     if (name == "picture") {
         const auto view = book.picture(t.words[0]);
@@ -139,14 +131,14 @@ int ask(Session& session, const Command& command, const Typed& t) {
         return k_ok;
     }
     if (name == "findings" || (name == "check" && t.words == std::vector<std::string>{"findings"}))
-        return give(session, book.findings());
+        return session.give(book.findings());
     if (name == "check") {
         const auto view = book.check({t.words, t.one("--head")});
         if (!view) return session.refuse(view.error());
         session.answer(*view);
         return view->ok() ? k_ok : k_storage;
     }
-    return give(session, book.backup(t.words[0]));
+    return session.give(book.backup(t.words[0]));
 }
 
 }  // namespace undercroft::cli

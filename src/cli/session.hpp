@@ -42,6 +42,13 @@ struct Session {
     }
     // Words to the error stream; in JSON also to the output. Returns the exit code.
     int refuse(const Error& error);
+    // Answers with what was found, or refuses; returns the exit code.
+    template <class View>
+    int give(const Result<View>& view) {
+        if (!view) return refuse(view.error());
+        answer(*view);
+        return k_ok;
+    }
 };
 
 // A book with what it needs to stay alive.

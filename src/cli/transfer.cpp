@@ -15,13 +15,6 @@ namespace fs = std::filesystem;
 
 constexpr std::uintmax_t k_largest_sheet = std::uintmax_t{64} * 1024 * 1024;
 
-template <class View>
-int give(Session& session, const Result<View>& view) {
-    if (!view) return session.refuse(view.error());
-    session.answer(*view);
-    return k_ok;
-}
-
 Result<void> check_file(const std::string& path) {
     std::error_code code;
     if (!fs::exists(path, code))
@@ -89,7 +82,7 @@ int transfer(Session& session, const Command& command, const Typed& t) {
                 .value());
     const std::string& file = t.words.front();
     if (name == "export") return write_export(session, file);
-    if (name == "restore") return give(session, restore_from(session, file));
+    if (name == "restore") return session.give(restore_from(session, file));
 
     const bool asking = name == "compare" || t.has("--what-if");
     const auto opened = open_named_book(session, asking ? For::asking : For::booking);
@@ -99,13 +92,13 @@ int transfer(Session& session, const Command& command, const Typed& t) {
     if (name == "import-csv") {
         auto bytes = bytes_of(file);
         if (!bytes) return session.refuse(bytes.error());
-        return give(session, transfer.import_sheet({file, *std::move(bytes), t.all("--map"), t.one("--vessel"),
-                                                    t.one("--taster"), t.one("--by")},
-                                                   booking_of(t)));
+        return session.give(transfer.import_sheet(
+            {file, *std::move(bytes), t.all("--map"), t.one("--vessel"), t.one("--taster"), t.one("--by")},
+            booking_of(t)));
     }
     const auto other = session.host.read_copy(file);
     if (!other) return session.refuse(other.error());
-    if (name == "compare") return give(session, transfer.compare(*other, file));
+    if (name == "compare") return session.give(transfer.compare(*other, file));
     if (t.has("--from-copy") && t.has("--rename"))
         return session.refuse({ErrorKind::bad_input,
                                "--rename",
@@ -113,8 +106,8 @@ int transfer(Session& session, const Command& command, const Typed& t) {
                                "renamed.",
                                {},
                                ""});
-    return give(session, t.has("--from-copy") ? transfer.import_copy(*other, booking_of(t))
-                                              : transfer.import_book(*other, t.all("--rename"), booking_of(t)));
+    return session.give(t.has("--from-copy") ? transfer.import_copy(*other, booking_of(t))
+                                             : transfer.import_book(*other, t.all("--rename"), booking_of(t)));
 }
 
 }  // namespace undercroft::cli

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cctype>
 
+#include "base/letters.hpp"
 #include "base/nearest.hpp"
 #include "units/amount.hpp"
 #include "units/duration.hpp"
@@ -12,12 +13,6 @@ namespace {
 
 bool is_digit(char c) {
     return std::isdigit(static_cast<unsigned char>(c)) != 0;
-}
-
-std::string lower(std::string_view word) {
-    std::string out(word);
-    for (char& c : out) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return out;
 }
 
 // "1/3": digits, a stroke, digits.

@@ -40,9 +40,11 @@ void carry_culture(std::vector<CultureHere>& there, CultureHere coming) {
 
 void carry_allergens(std::vector<AllergenHere>& there, Volume present, const std::vector<AllergenHere>& coming,
                      Volume poured) {
-    const double share = static_cast<double>(poured.ul()) / static_cast<double>((poured + present).ul());
+    // Each share from its own volume: one less the other would lose the digits of a drop left under a full barrel.
+    const double together = static_cast<double>((poured + present).ul());
+    const double share = static_cast<double>(poured.ul()) / together;
     for (AllergenHere& one : there)
-        if (one.mg_per_litre) *one.mg_per_litre *= 1.0 - share;
+        if (one.mg_per_litre) *one.mg_per_litre *= static_cast<double>(present.ul()) / together;
     for (const AllergenHere& one : coming) {
         const auto spot = spot_of(there, one.group);
         if (spot == there.end() || spot->group != one.group)

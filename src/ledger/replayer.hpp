@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "base/index.hpp"
 #include "ledger/replay.hpp"
 
 namespace undercroft::ledger {
@@ -17,10 +18,6 @@ using Step = tl::expected<void, ReplayFault>;
     do {                                                                       \
         if (Step step_result = (expression); !step_result) return step_result; \
     } while (false)
-
-[[nodiscard]] inline std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 template <class T>
 [[nodiscard]] int last_of(const std::vector<T>& list) {

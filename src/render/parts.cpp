@@ -20,11 +20,11 @@ std::string repeated(std::string_view text, std::size_t times) {
     return out;
 }
 
+}  // namespace
+
 std::string share_text(double share) {
     return percent_text(share, share < 0.0995 ? 1 : 0);
 }
-
-}  // namespace
 
 std::string title(const app::BookLine& book, std::string_view what, std::string_view right) {
     if (book.name.empty()) return std::string(what) + "\n";

@@ -19,6 +19,8 @@ namespace undercroft::render {
 // The cautions behind a bar of exclamation marks; nothing when there are none.
 [[nodiscard]] std::string block_of(const std::vector<app::Caution>& cautions);
 
+// "12 %", and "3.1 %" below ten.
+[[nodiscard]] std::string share_text(double share);
 // "2.1 years"; "about 9 years" when an assumed age weighs in.
 [[nodiscard]] std::string mean_age_text(const engine::Age& age);
 // Lightness says age: under one year, to two, to three, older.

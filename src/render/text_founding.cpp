@@ -12,10 +12,6 @@
 namespace undercroft::render {
 namespace {
 
-std::string share_text(double share) {
-    return percent_text(share, share < 0.0995 ? 1 : 0);
-}
-
 // "3 stages of 60 L", "2 x 30 L".
 std::string vessels_text(const engine::Design& design, VolumeUnit unit) {
     const std::string each =

@@ -13,8 +13,6 @@ constexpr std::string_view k_facts_tag = "undercroft book 1\n";
 constexpr std::string_view k_entry_tag = "undercroft entry 1\n";
 constexpr std::string_view k_origin_tag = "undercroft origin 1\n";
 
-constexpr std::size_t k_salt_digits = 32;
-
 const unsigned char* bytes(std::string_view text) {
     return reinterpret_cast<const unsigned char*>(text.data());
 }

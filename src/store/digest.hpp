@@ -11,6 +11,7 @@
 namespace undercroft::store {
 
 inline constexpr std::size_t k_digest_bytes = 32;
+inline constexpr std::size_t k_salt_digits = 32;  // in hex
 
 // 32 raw bytes: BLAKE2b-256 over the parts one after the other.
 [[nodiscard]] std::string blake2b_256(std::initializer_list<std::string_view> parts);

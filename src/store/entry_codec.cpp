@@ -42,9 +42,6 @@ std::optional<E> from_word_in_book(const std::string& text) {
     }
 }
 
-template <class T>
-concept Word = std::is_enum_v<T>;
-
 // --- writing -----------------------------------------------------------------------------------
 
 // Collects the fields of one object; the first one that cannot stand in the book is the error.

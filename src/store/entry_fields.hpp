@@ -11,6 +11,9 @@
 
 namespace undercroft::store {
 
+template <class T>
+concept Word = std::is_enum_v<T>;
+
 template <class T, class U>
 concept Is = std::same_as<std::remove_const_t<T>, U>;
 

@@ -17,9 +17,6 @@
 namespace undercroft::store {
 namespace {
 
-template <class T>
-concept Word = std::is_enum_v<T>;
-
 // One past the value that begins at `from`; npos when none does. Texts hold no escapes here.
 std::size_t end_of_value(std::string_view text, std::size_t from) {
     int depth = 0;

@@ -16,7 +16,6 @@ namespace undercroft::store {
 namespace {
 
 constexpr std::size_t k_hex_digits = 2 * k_digest_bytes;
-constexpr std::size_t k_salt_digits = 32;
 
 // A few characters of what stands there, whole characters only.
 std::string shown(std::string_view text) {

@@ -30,11 +30,11 @@ std::optional<double> years_of_unit(std::string_view unit) {
 }  // namespace
 
 bool is_duration_unit(std::string_view word) {
-    return years_of_unit(reading::lower(word)).has_value();
+    return years_of_unit(lower(word)).has_value();
 }
 
 Result<Duration> parse_duration(std::string_view field, std::string_view text) {
-    const std::string tidied = reading::lower(reading::tidy(text));
+    const std::string tidied = lower(reading::tidy(text));
     for (const auto& [article, count] :
          {std::pair<std::string_view, double>{"a ", 1.0}, {"one ", 1.0}, {"half a ", 0.5}}) {
         if (!tidied.starts_with(article)) continue;
@@ -42,7 +42,7 @@ Result<Duration> parse_duration(std::string_view field, std::string_view text) {
         if (years) return Duration::from_years(count * *years);
     }
     TRY(const reading::Written written, reading::split_amount(field, text, k_wants));
-    const auto unit = years_of_unit(reading::lower(written.unit));
+    const auto unit = years_of_unit(lower(written.unit));
     if (!unit && written.unit.empty())
         return reading::refuse(field, written.text + " could be " + written.text + " days, months or years; " +
                                           std::string(field) + " wants " + std::string(k_wants) + ".");

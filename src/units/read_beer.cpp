@@ -144,7 +144,7 @@ Result<Decimal> parse_alcohol(std::string_view field, std::string_view text) {
 }
 
 Result<double> parse_share(std::string_view field, std::string_view text) {
-    if (const auto share = worded_share(reading::lower(reading::tidy(text)))) return *share;
+    if (const auto share = worded_share(lower(reading::tidy(text)))) return *share;
     TRY(const Written written, reading::split_amount(field, text, k_wants_share));
     const auto unit = reading::find_unit(written.unit);
     const bool percent = unit && unit->kind == Kind::percent;
@@ -187,7 +187,7 @@ Result<Decimal> parse_number(std::string_view field, std::string_view text, doub
     const std::string wanted = "a number from " + range_text(low, high);
     TRY(const Written written, reading::split_decimal(field, text, wanted));
     // "3.4 pH" for the field pH says no more than "3.4".
-    if (!written.unit.empty() && reading::lower(written.unit) != reading::lower(field))
+    if (!written.unit.empty() && lower(written.unit) != lower(field))
         return refuse(field, quoted(written.text) + " carries " + quoted(written.unit) + "; " + std::string(field) +
                                  " wants " + wanted + ", without a unit.");
     return inside(field, written, low, high);

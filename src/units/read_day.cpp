@@ -4,12 +4,12 @@
 #include <array>
 #include <vector>
 
+#include "base/letters.hpp"
 #include "units/read_text.hpp"
 
 namespace undercroft {
 namespace {
 
-using reading::lower;
 using reading::quoted;
 using reading::refuse;
 using reading::tidy;
@@ -19,9 +19,6 @@ constexpr auto k_months =
     std::to_array<std::string_view>({"january", "february", "march", "april", "may", "june", "july", "august",
                                      "september", "october", "november", "december"});
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 bool is_letter(char c) {
     return c >= 'a' && c <= 'z';
 }

@@ -36,7 +36,7 @@ double days_in(const std::string& unit) {
 }  // namespace
 
 Result<int> parse_span(std::string_view field, std::string_view text) {
-    std::string tidied = reading::lower(reading::tidy(text));
+    std::string tidied = lower(reading::tidy(text));
     for (const std::string_view one : {"a ", "one "})
         if (tidied.starts_with(one)) tidied = "1 " + tidied.substr(one.size());
     TRY(const reading::Written written, reading::split_amount(field, tidied, "a span of time such as 6 weeks"));

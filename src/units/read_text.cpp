@@ -4,16 +4,14 @@
 #include <cmath>
 #include <utility>
 
+#include "base/letters.hpp"
+
 namespace undercroft::reading {
 namespace {
 
 __extension__ using Int128 = __int128;
 
 constexpr char32_t k_replacement = 0xFFFD;
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 
 // Takes one code point off the front; a byte that starts none yields U+FFFD.
 char32_t next_code_point(std::string_view& text) {
@@ -181,13 +179,6 @@ std::string tidy(std::string_view text) {
             append(before.substr(0, before.size() - text.size()));
     }
     if (!out.empty() && out.back() == ' ') out.pop_back();
-    return out;
-}
-
-std::string lower(std::string_view text) {
-    std::string out{text};
-    for (char& c : out)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
     return out;
 }
 

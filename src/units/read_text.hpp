@@ -11,6 +11,7 @@
 #include <string_view>
 
 #include "base/decimal.hpp"
+#include "base/letters.hpp"
 #include "base/result.hpp"
 
 namespace undercroft::reading {
@@ -18,8 +19,6 @@ namespace undercroft::reading {
 // Spaces of every kind become one ' ', outer ones go; U+2212 and dashes become '-'; the look-alikes of
 // the degree sign become U+00B0, micro signs 'u', U+00BD " 1/2"; bytes that are not UTF-8 become U+FFFD.
 std::string tidy(std::string_view text);
-// ASCII letters only.
-std::string lower(std::string_view text);
 // A unit as the unit table spells it: lower case, no spaces, no points.
 std::string unit_key(std::string_view unit);
 // In quotes, and cut when long.

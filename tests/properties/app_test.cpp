@@ -16,7 +16,6 @@ namespace {
 
 using namespace app;
 
-constexpr double k_share_tolerance = 1e-12;
 constexpr int k_sittings = 60;
 
 // Empty when the two say the same, else where they part.
@@ -65,6 +64,11 @@ std::int64_t sequence_of(TestBook& book) {
     return *book.journal().last_sequence();
 }
 
+bool is_in(const CellarView& cellar, const std::string& vessel) {
+    return std::any_of(cellar.vessels.begin(), cellar.vessels.end(),
+                       [&](const VesselSummary& view) { return view.name == vessel; });
+}
+
 struct Kept {
     SittingRequest request;
     std::size_t entries = 0;
@@ -103,16 +107,17 @@ long keep_a_book(TestBook& book, std::uint64_t seed) {
             RC_ASSERT(booked->entries[k].key == shown->entries[k].key);
         }
         RC_ASSERT(booked->after.size() == shown->after.size());
-        const bool ended = std::any_of(booked->entries.begin(), booked->entries.end(),
-                                       [](const EntryLine& line) { return line.kind == "retire"; });
+        const auto now = book->cellar({});
+        RC_ASSERT(bool(now));
         for (std::size_t k = 0; k < shown->after.size(); ++k) {
             RC_ASSERT(difference(shown->after[k], booked->after[k]) == "");
             // Of a sitting that is late, the views are of its own moment.
             if (!request.when.empty() || !request.after.empty()) continue;
             const HoldingView& view = shown->after[k];
             if (!view.vessel && !view.run) continue;
+            // A vessel that has left can still be what a sitting was about, but is not found by its name any more.
+            if (view.vessel && !is_in(*now, view.vessel->name)) continue;
             const auto stands = book->show(view.vessel ? view.vessel->name : view.run->run, {});
-            if (!stands && ended) continue;
             if (!stands) RC_FAIL(stands.error().what);
             RC_ASSERT(difference(view, *stands) == "");
         }

@@ -19,7 +19,6 @@ namespace {
 using namespace ledger;
 
 // Sums of up to some hundred products of doubles near one.
-constexpr double k_share_tolerance = 1e-12;
 constexpr std::size_t k_entries = 60;
 
 RandomBook book_of(std::uint64_t seed) {

@@ -15,7 +15,7 @@ namespace {
 
 using namespace app;
 
-constexpr int k_sittings = 80;
+constexpr int k_news_sittings = 80;
 constexpr double k_point = 0.001;  // rule 8 as built: a share that moved by more than 0.1 point is said
 
 std::string exact(double value) {
@@ -119,10 +119,10 @@ Act something_telling(RandomKeeper& keeper, const CellarView& cellar) {
     }
 }
 
-long keep_a_book(TestBook& book, std::uint64_t seed, long& told) {
+long keep_a_messy_book(TestBook& book, std::uint64_t seed, long& told) {
     RandomKeeper keeper{seed, reference_tables()};
     long late = 0;
-    for (int i = 0; i < k_sittings; ++i) {
+    for (int i = 0; i < k_news_sittings; ++i) {
         book.pass(keeper.random().between(1, 3000));
         const auto cellar = book->cellar({});
         RC_ASSERT(bool(cellar));
@@ -176,7 +176,7 @@ TEST(LateNews, IsToldWhereverItTravelsAndTheBookIsWhatAFullReplayMakesOfIt) {
     long told = 0;
     expect_for_seeds("late entries and corrections", cases_to_run(4), [&told](std::uint64_t seed) {
         TestBook book;
-        return keep_a_book(book, seed, told);
+        return keep_a_messy_book(book, seed, told);
     });
     std::printf("figure: vessels and runs that moved by late news: %ld\n", told);
     EXPECT_GT(told, cases_to_run(4)) << "the property is about news that travels";

@@ -15,7 +15,7 @@ namespace {
 
 using namespace app;
 
-constexpr int k_sittings = 50;
+constexpr int k_transfer_sittings = 50;
 constexpr int k_apart = 8;                       // sittings of each copy after they parted
 constexpr std::int64_t k_longest_pause = 3'000;  // minutes between two sittings
 
@@ -69,7 +69,7 @@ TEST(AnyBook, ExportedAndRestoredIsTheSameByteForByte) {
     expect_for_seeds("export then restore", cases_to_run(20), [&folder](std::uint64_t seed) {
         const auto book = KeptBook::begin(folder.fresh("one.book"), "One", '1');
         RandomKeeper keeper{seed, reference_tables()};
-        keep_at_random(*book, keeper, k_sittings);
+        keep_at_random(*book, keeper, k_transfer_sittings);
         const std::string text = export_of(book->file());
         std::istringstream in{text};
         const std::string path = folder.fresh("again.book");
@@ -88,8 +88,8 @@ TEST(AnyBook, ImportedIntoAnotherIsTheSameCellarBesideIt) {
         const auto theirs = KeptBook::begin(folder.fresh("theirs.book"), "Theirs", '1');
         const auto ours = KeptBook::begin(folder.fresh("ours.book"), "Ours", '2');
         RandomKeeper keeper{seed, reference_tables()};
-        keep_at_random(*theirs, keeper, k_sittings);
-        ours->pass(k_sittings * k_longest_pause);  // what they wrote has happened by our clock too
+        keep_at_random(*theirs, keeper, k_transfer_sittings);
+        ours->pass(k_transfer_sittings * k_longest_pause);  // what they wrote has happened by our clock too
         ours->keep({RegisterVessel{"Only ours", "", "60 L", "", "", "", ""}});
         const auto other = theirs->copy();
         const auto view = ours->transfer().import_book(other, {}, Booking::now);
@@ -126,12 +126,12 @@ TEST(AnyBook, InTwoCopiesIsJoinedToOneOrRefusedWhole) {
     expect_for_seeds("join two copies", cases_to_run(20), [&](std::uint64_t seed) {
         const auto here = KeptBook::begin(folder.fresh("here.book"), "One", '1');
         RandomKeeper keeper{seed, reference_tables()};
-        keep_at_random(*here, keeper, k_sittings);
+        keep_at_random(*here, keeper, k_transfer_sittings);
         const std::string path = folder.fresh("there.book");
         RC_ASSERT(bool(here->file().backup_to(path)));
         const auto there = KeptBook::open(path);
         keep_at_random(*here, keeper, k_apart);
-        there->pass((k_sittings + k_apart) * k_longest_pause);
+        there->pass((k_transfer_sittings + k_apart) * k_longest_pause);
         RandomKeeper other_keeper{seed + 1, reference_tables()};
         keep_at_random(*there, other_keeper, k_apart);
         const auto head = here->copy().head;

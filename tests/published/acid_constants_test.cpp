@@ -7,13 +7,12 @@
 
 #include "chem/acid_mix.hpp"
 #include "chem/charge_balance.hpp"
+#include "tests/support/celsius.hpp"
 
 namespace undercroft::chem {
 namespace {
 
-Temperature celsius(double t) {
-    return Temperature::from_celsius(t);
-}
+using testing::celsius;
 
 TEST(PublishedAcids, AtTwentyFiveDegreesHaveThePkOfTheHandbooks) {
     // Goldberg, Kishore & Lennen 2002, J. Phys. Chem. Ref. Data 31:231: confirmed for acetic, phosphoric (1), carbonic

@@ -6,13 +6,12 @@
 
 #include "chem/acid.hpp"
 #include "chem/charge_balance.hpp"
+#include "tests/support/celsius.hpp"
 
 namespace undercroft::chem {
 namespace {
 
-Temperature celsius(double t) {
-    return Temperature::from_celsius(t);
-}
+using testing::celsius;
 
 Protolyte protolyte_of(Acid acid, Temperature temperature) {
     Protolyte protolyte;

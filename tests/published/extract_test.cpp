@@ -3,6 +3,7 @@
 // The extract tables and the density polynomial were fitted by different people to different tables, so each checks
 // the other. Evaluations of one and the same polynomial are not used here as checks.
 #include "chem/extract.hpp"
+#include "tests/support/celsius.hpp"
 
 #include <gtest/gtest.h>
 
@@ -11,9 +12,7 @@
 namespace undercroft::chem {
 namespace {
 
-Temperature celsius(double t) {
-    return Temperature::from_celsius(t);
-}
+using testing::celsius;
 
 constexpr double k_air = 1.2;  // kg/m3, 20 °C
 

@@ -7,23 +7,23 @@
 
 #include "chem/sugar.hpp"
 #include "engine/fruit/plan.hpp"
+#include "tests/support/reference_tables.hpp"
 
 namespace undercroft::engine::fruit {
 namespace {
 
+using testing::reference_tables;
+
 constexpr Day k_pull{std::chrono::year{2026}, std::chrono::month{3}, std::chrono::day{14}};
 
-const tables::Tables& all() {
-    static const tables::Tables k_tables = tables::load().value();
-    return k_tables;
-}
-
 FruitAddition bought(const char* fruit, double kilograms, const FruitOptions& options = {}) {
-    return resolve(all(), *all().find_fruit(fruit).value(), Mass::from_grams(kilograms * 1000.0), options).value();
+    return resolve(reference_tables(), *reference_tables().find_fruit(fruit).value(),
+                   Mass::from_grams(kilograms * 1000.0), options)
+        .value();
 }
 
 Beer beer(double litres, double abv) {
-    return {Volume::from_litres(litres), 1.008, abv, {all().find_culture("mixed_sour").value()}};
+    return {Volume::from_litres(litres), 1.008, abv, {reference_tables().find_culture("mixed_sour").value()}};
 }
 
 TEST(PublishedFruit, HundredGramsOfItBringTheSugarsUsdaPrints) {
@@ -61,7 +61,7 @@ TEST(PublishedFruit, TwoKilogramsOfSourCherryHoldWhatTheWorkedSumSays) {
 
 TEST(PublishedFruit, TenLitresOnTwoKilogramsOfSourCherryEndAsTheWorkedSumSays) {
     const FruitAddition cherry = bought("sour_cherry_fresh", 2.0);
-    const FruitPlan onto = plan(all(), cherry, beer(10.0, 6.0), Way::onto_beer, k_pull).value();
+    const FruitPlan onto = plan(reference_tables(), cherry, beer(10.0, 6.0), Way::onto_beer, k_pull).value();
     EXPECT_NEAR(onto.ethanol_from_fruit_g, 78.5, 0.06);  // 153.6 x 0.5114 is 78.55
     // The sum counts 1.17 mL per gram of ethanol (0.092 L), the book 0.62 mL per gram of sugar (0.095 L): 3 mL apart.
     EXPECT_NEAR(onto.mixed_volume.in_litres(), 11.65, 0.005);
@@ -78,7 +78,7 @@ TEST(PublishedFruit, TenLitresOnTwoKilogramsOfSourCherryEndAsTheWorkedSumSays) {
 TEST(PublishedFruit, CarbonDioxideFillsARoomAsTheSafetyFigureSays) {
     // Derived, ideal gas at 20 °C: 1 kg of CO2 in 100 m3 is 5500 ppm, so 11 ppm per gram in 50 m3 (printed to 100 ppm).
     const FruitPlan p =
-        plan(all(), bought("sour_cherry_fresh", 2.0), beer(10.0, 6.0), Way::pre_fermented, k_pull).value();
+        plan(reference_tables(), bought("sour_cherry_fresh", 2.0), beer(10.0, 6.0), Way::pre_fermented, k_pull).value();
     EXPECT_NEAR(p.co2_ppm / p.co2_g, 11.0, 0.1);
     EXPECT_NEAR(p.co2_g, 75.0, 0.1);
 }
@@ -95,7 +95,8 @@ TEST(PublishedFruit, SulphuredApricotsReachTheLimitOfBeerAtTenGramsALitre) {
 TEST(PublishedFruit, ApplesGiveUnder200MilligramsOfMethanolALitre) {
     // Derived from Belitz Table 18.3 (pectin 0.6 g per 100 g): 200 g/L of edible apple, every unit methylated.
     const FruitPlan p =
-        plan(all(), bought("apple_fresh_with_skin", 2.0 / 0.9), beer(10.0, 6.0), Way::onto_beer, k_pull).value();
+        plan(reference_tables(), bought("apple_fresh_with_skin", 2.0 / 0.9), beer(10.0, 6.0), Way::onto_beer, k_pull)
+            .value();
     for (const Term& term : p.terms) {
         if (term.name != "methanol from pectin, at most") continue;
         EXPECT_LT(term.value, 200.0);
@@ -109,12 +110,13 @@ TEST(PublishedFruit, ApplesGiveUnder200MilligramsOfMethanolALitre) {
 
 TEST(CommonPracticeInFruit, AHundredAndSixtyGramsOfStoneFruitALitreAreAMediumDose) {
     // common practice, no source
-    const tables::Flavouring* medium = all().find_flavouring("fruit_medium").value();
+    const tables::Flavouring* medium = reference_tables().find_flavouring("fruit_medium").value();
     EXPECT_LE(medium->dose_low, 160.0);
     EXPECT_GE(medium->dose_high, 160.0);
     // At that dose the fruit neither waters the beer down nor makes it stronger by more than half a percent.
     for (const char* fruit : {"sour_cherry_fresh", "plum_fresh", "apricot_fresh", "peach_fresh"}) {
-        const FruitPlan p = plan(all(), bought(fruit, 1.6), beer(10.0, 6.0), Way::onto_beer, k_pull).value();
+        const FruitPlan p =
+            plan(reference_tables(), bought(fruit, 1.6), beer(10.0, 6.0), Way::onto_beer, k_pull).value();
         EXPECT_NEAR(p.final_abv, 6.0, 0.5) << fruit;
     }
 }
@@ -122,7 +124,7 @@ TEST(CommonPracticeInFruit, AHundredAndSixtyGramsOfStoneFruitALitreAreAMediumDos
 TEST(CommonPracticeInFruit, EightHoursAWeekAndTwoMonthsComeOutOfTheDates) {
     // common practice, no source: pectinase for eight hours, a week of fermentation, two months on the fruit.
     const FruitPlan p =
-        plan(all(), bought("sour_cherry_fresh", 2.0), beer(10.0, 6.0), Way::pre_fermented, k_pull).value();
+        plan(reference_tables(), bought("sour_cherry_fresh", 2.0), beer(10.0, 6.0), Way::pre_fermented, k_pull).value();
     const auto find = [&](const std::string& id) -> const PlannedTask& {
         for (const PlannedTask& task : p.dates) {
             if (task.task == id) return task;

@@ -6,13 +6,12 @@
 #include <cmath>
 
 #include "chem/extract.hpp"
+#include "tests/support/celsius.hpp"
 
 namespace undercroft::chem {
 namespace {
 
-Temperature celsius(double t) {
-    return Temperature::from_celsius(t);
-}
+using testing::celsius;
 
 TEST(PublishedSolubility, InWaterAgreesWithTheHandbook) {
     // CRC Handbook, solubility of carbon dioxide in water, mole fraction x 1000 at 100 kPa of CO2.

@@ -1,19 +1,16 @@
 // The first gas check, end to end, against published pressures and what the trade reckons with.
 #include "engine/package/gas_check.hpp"
+#include "tests/support/celsius.hpp"
+#include "tests/support/reference_tables.hpp"
 
 #include <gtest/gtest.h>
 
 namespace undercroft::engine::package {
 namespace {
 
-const tables::Tables& all() {
-    static const tables::Tables k_tables = tables::load().value();
-    return k_tables;
-}
+using testing::celsius;
 
-Temperature celsius(double t) {
-    return Temperature::from_celsius(t);
-}
+using testing::reference_tables;
 
 // A dead beer of 5 % vol and 40 g/L extract with all its gas measured: only the pressure is left to work out.
 GasQuestion still_beer(double volumes) {
@@ -21,7 +18,7 @@ GasQuestion still_beer(double volumes) {
     question.gravity = Gravity{1.0120, 0.0};
     question.abv = 5.0;
     question.extract_g_per_l = 40.0;
-    question.cultures = {all().find_culture("none_killed").value()};
+    question.cultures = {reference_tables().find_culture("none_killed").value()};
     question.measured_co2_g_per_l = chem::co2_g_per_l_of_volumes(volumes);
     question.head_space = 0.04;
     return question;
@@ -30,7 +27,7 @@ GasQuestion still_beer(double volumes) {
 double total_at(const GasQuestion& question, double t) {
     GasQuestion warm = question;
     warm.store = celsius(t);
-    return first_gas_check(warm, all()).value().total.value().in_bar();
+    return first_gas_check(warm, reference_tables()).value().total.value().in_bar();
 }
 
 TEST(PublishedGasCheck, ThreeVolumesInABottleComeToTheWorkedTotals) {
@@ -58,7 +55,7 @@ TEST(PublishedGasCheck, TheCurveOverTemperatureIsTheTableOfBottlePressures) {
                             {3.5, 2.13, 2.61, 4.37, 5.06, 5.79, 7.36, 9.51},
                             {4.5, 2.78, 3.39, 5.62, 6.49, 7.40, 9.38, 12.06}};
     for (const Row& row : rows) {
-        const GasCheck check = first_gas_check(still_beer(row.volumes), all()).value();
+        const GasCheck check = first_gas_check(still_beer(row.volumes), reference_tables()).value();
         const auto on_curve = [&](double t) {
             for (const auto& [temperature, pressure] : check.by_temperature) {
                 if (temperature == celsius(t)) return pressure.in_bar();
@@ -80,7 +77,7 @@ TEST(PublishedGasCheck, EveryContainersPlannedTotalsComeOutOfTheWholeCheck) {
     // data/containers.csv: total pressure of its planning ceiling at 20, 30 and 40 °C, with its own head space (3 % at
     // least) and air or purge; derived apart from this program. Two decimals.
     int compared = 0;
-    for (const tables::ContainerKind& kind : all().containers) {
+    for (const tables::ContainerKind& kind : reference_tables().containers) {
         if (!kind.total_bar_at_plan_max_20_c) continue;
         GasQuestion question = still_beer(kind.plan_max_volumes);
         question.head_space.reset();
@@ -94,12 +91,12 @@ TEST(PublishedGasCheck, EveryContainersPlannedTotalsComeOutOfTheWholeCheck) {
 }
 
 TEST(PublishedGasCheck, AMakersFigureToAskForIsTheTotalOverEightTenths) {
-    const tables::ContainerKind* bottle = all().find_container("bottle_sparkling_750").value();
+    const tables::ContainerKind* bottle = reference_tables().find_container("bottle_sparkling_750").value();
     GasQuestion question = still_beer(bottle->plan_max_volumes);
     question.head_space.reset();
     question.container = bottle;
     question.store = celsius(30.0);
-    const GasCheck check = first_gas_check(question, all()).value();
+    const GasCheck check = first_gas_check(question, reference_tables()).value();
     EXPECT_NEAR(check.limit_needed.value().in_bar(), bottle->limit_needed_bar_if_30_c.value(), 0.05);  // one decimal
     EXPECT_EQ(check.verdict, Verdict::wait);
 }
@@ -118,18 +115,18 @@ TEST(CommonPracticeInPackaging, FourGramsOfSugarALitreMakeAboutOneVolume) {
     // common practice, no source
     GasQuestion question = still_beer(0.9);
     question.priming_g_per_l = 4.0;
-    EXPECT_NEAR(volumes_of(first_gas_check(question, all()).value(), "priming sugar"), 1.0, 0.1);
+    EXPECT_NEAR(volumes_of(first_gas_check(question, reference_tables()).value(), "priming sugar"), 1.0, 0.1);
 }
 
 TEST(CommonPracticeInPackaging, AThousandthOfGravityMakesAboutHalfAVolume) {
     // common practice, no source: "half a volume"; for safety a little more is counted, never less.
     GasQuestion question = still_beer(0.9);
-    question.cultures = {all().find_culture("mixed_sour").value()};
+    question.cultures = {reference_tables().find_culture("mixed_sour").value()};
     question.original_gravity = 1.050;
     question.gravity = Gravity{1.0010, 0.0};
-    const double lower = volumes_of(first_gas_check(question, all()).value(), "fermentables left");
+    const double lower = volumes_of(first_gas_check(question, reference_tables()).value(), "fermentables left");
     question.gravity = Gravity{1.0020, 0.0};
-    const double step = volumes_of(first_gas_check(question, all()).value(), "fermentables left") - lower;
+    const double step = volumes_of(first_gas_check(question, reference_tables()).value(), "fermentables left") - lower;
     // Trade pages say 0.57 for safety where dextrins ferment without growth; no less may be counted.
     EXPECT_GE(step, 0.57 - 1e-9);
     EXPECT_NEAR(step, 0.5, 0.1);
@@ -139,10 +136,10 @@ TEST(CommonPracticeInPackaging, AFinishedBeerAtTwentyDegreesHoldsSomeNineTenthsO
     // common practice, no source; 0.86 by the fit for 68 °F, 0.84 by the SI chart.
     GasQuestion question = still_beer(0.0);
     question.measured_co2_g_per_l.reset();
-    EXPECT_NEAR(volumes_of(first_gas_check(question, all()).value(), "dissolved already"), 0.86, 0.01);
+    EXPECT_NEAR(volumes_of(first_gas_check(question, reference_tables()).value(), "dissolved already"), 0.86, 0.01);
     // A beer that worked at 8 °C keeps 1.29 volumes: the larger counts.
     question.coolest_while_working = celsius(8.0);
-    EXPECT_NEAR(volumes_of(first_gas_check(question, all()).value(), "dissolved already"), 1.29, 0.01);
+    EXPECT_NEAR(volumes_of(first_gas_check(question, reference_tables()).value(), "dissolved already"), 1.29, 0.01);
 }
 
 }  // namespace

@@ -13,17 +13,9 @@
 #include "ledger/memory_journal.hpp"
 #include "store/digest.hpp"
 #include "tables/tables.hpp"
+#include "tests/support/reference_tables.hpp"
 
 namespace undercroft::testing {
-
-inline const tables::Tables& reference_tables() {
-    static const tables::Tables tables = [] {
-        auto loaded = tables::load();
-        if (!loaded) std::abort();  // the tests of the tables say why
-        return std::move(*loaded);
-    }();
-    return tables;
-}
 
 inline ledger::BookFacts invented_facts() {
     ledger::BookFacts facts;

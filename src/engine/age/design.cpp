@@ -9,10 +9,10 @@
 namespace undercroft::engine {
 namespace {
 
-constexpr double k_rounding = 1e-9;
+constexpr double k_nearly = 1e-9;
 
 int pulls_within(double wait_years, double interval_years) {
-    return static_cast<int>(std::floor(wait_years / interval_years + k_rounding));
+    return static_cast<int>(std::floor(wait_years / interval_years + k_nearly));
 }
 
 // P(Bin(k, f) < N) for every k up to a last one and every N, and its running sums over k: what the ages of equal stages
@@ -62,7 +62,7 @@ Ages ages_at_wait(const DesignWish& wish, const NotYetThrough& table, int stages
     if (n > 0) ages.mean = wish.age_in_years + interval * table.sum_before(n, stages);
     if (wish.mean_years) ages.fit = std::min(ages.fit, ages.mean / *wish.mean_years);
     for (const OlderWish& older : wish.older) {
-        const int k = static_cast<int>(std::ceil((older.years - wish.age_in_years) / interval - k_rounding));
+        const int k = static_cast<int>(std::ceil((older.years - wish.age_in_years) / interval - k_nearly));
         const double share = n == 0 ? 0.0 : k <= 0 ? 1.0 : k > n ? 0.0 : table.at(k - 1, stages);
         ages.older.push_back(share);
         ages.fit = std::min(ages.fit, share / older.share);
@@ -136,10 +136,10 @@ std::vector<Design> designs_of(const DesignWish& wish, std::size_t most, const P
                 const Ages ages = ages_at_wait(wish, table, stages, interval);
                 for (std::size_t v = 0; v < wish.vessels.size(); ++v) {
                     const VesselOffer& offer = wish.vessels[v];
-                    const double pull_each = std::floor(share * static_cast<double>(offer.full.ul()) + k_rounding);
+                    const double pull_each = std::floor(share * static_cast<double>(offer.full.ul()) + k_nearly);
                     if (pull_each < 1.0) continue;
                     const double needed = wish.demand_litres * interval * 1e6 / pull_each;
-                    const int abreast = std::max(1, static_cast<int>(std::ceil(needed - k_rounding)));
+                    const int abreast = std::max(1, static_cast<int>(std::ceil(needed - k_nearly)));
                     if (abreast > wish.most_abreast) continue;
                     Design design;
                     design.stages = stages;
@@ -222,9 +222,9 @@ std::vector<FastStart> starts_of(const Design& design, const DesignWish& wish) {
         for (const SoleraTurn& turn : turns_of(one.plan, std::max(last, at_wait))) {
             if (turn.turn == at_wait) one.mean_at_wait = turn.mean_years;
             if (one.turn_reached) continue;
-            bool met = turn.pulled > Volume{} && (!wish.mean_years || turn.mean_years >= *wish.mean_years - k_rounding);
+            bool met = turn.pulled > Volume{} && (!wish.mean_years || turn.mean_years >= *wish.mean_years - k_nearly);
             for (const OlderWish& older : wish.older)
-                met = met && turn.share_older_than(older.years) >= older.share - k_rounding;
+                met = met && turn.share_older_than(older.years) >= older.share - k_nearly;
             if (met) {
                 one.turn_reached = turn.turn;
                 one.years_reached = turn.years;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "base/index.hpp"
 #include "chem/extract.hpp"
 #include "chem/gas.hpp"
 #include "chem/root.hpp"
@@ -22,10 +23,6 @@ constexpr double k_gravity_reached = 1e-6;  // far below what any hydrometer sho
 // 67 % by mass of SG 1.33: sugar solution takes no more, and crystals fall out (from memory).
 constexpr double k_saturated_extract_g_per_l = 890.0;
 constexpr double k_most_ethanol_g_per_l = 200.0;  // 25 % vol: drier than any reading that is taken
-
-std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 double mixed(double there, double coming, double weight) {
     return there + (coming - there) * weight;

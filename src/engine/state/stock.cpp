@@ -3,14 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/index.hpp"
 #include "engine/state/gauging.hpp"
 
 namespace undercroft::engine {
 namespace {
-
-std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 void widen(Stock& stock, double sd_litres) {
     stock.sd_litres = std::hypot(stock.sd_litres, sd_litres);

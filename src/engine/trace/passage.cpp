@@ -4,12 +4,10 @@
 #include <cstddef>
 #include <map>
 
+#include "base/index.hpp"
+
 namespace undercroft::engine {
 namespace {
-
-std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 // What a vessel or run holds, and how much of that has been through the holding asked about.
 struct Held {

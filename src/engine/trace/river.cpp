@@ -6,12 +6,10 @@
 #include <cstdint>
 #include <span>
 
+#include "base/index.hpp"
+
 namespace undercroft::engine {
 namespace {
-
-std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 // Whole microlitres that sum to `volume`, nearest to the shares.
 std::vector<std::int64_t> whole_parts(std::span<const double> shares, Volume volume) {

@@ -5,12 +5,10 @@
 #include <map>
 #include <set>
 
+#include "base/index.hpp"
+
 namespace undercroft::engine {
 namespace {
-
-std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 const ledger::Liquid& liquid_of(const ledger::Cellar& cellar, HolderRef of) {
     return of.run >= 0 ? cellar.runs[at(of.run)].liquid : cellar.vessels[at(of.vessel)].liquid;

@@ -197,7 +197,8 @@ TEST_F(TakingCare, TheSulphiteOfATreatmentStandsOnTheLabelFromTenMilligramsOn) {
     treat.so2 = "8 mg/L";
     book.must({treat});
     const auto amount = [this]() -> std::optional<double> {
-        for (const AllergenLine& one : book->show("Tank", {})->allergens)
+        const auto shown = book->show("Tank", {});
+        for (const AllergenLine& one : shown->allergens)
             if (one.group == "sulphite") return one.mg_per_litre;
         return std::nullopt;
     };

@@ -1,4 +1,5 @@
 #include "chem/extract.hpp"
+#include "tests/support/celsius.hpp"
 
 #include <gtest/gtest.h>
 
@@ -7,9 +8,7 @@
 namespace undercroft::chem {
 namespace {
 
-Temperature celsius(double t) {
-    return Temperature::from_celsius(t);
-}
+using testing::celsius;
 
 TEST(Extract, WaterHasNone) {
     EXPECT_NEAR(plato_of_gravity(1.0), 0.0, 1e-12);

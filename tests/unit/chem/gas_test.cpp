@@ -1,4 +1,5 @@
 #include "chem/gas.hpp"
+#include "tests/support/celsius.hpp"
 
 #include <gtest/gtest.h>
 
@@ -7,9 +8,7 @@
 namespace undercroft::chem {
 namespace {
 
-Temperature celsius(double t) {
-    return Temperature::from_celsius(t);
-}
+using testing::celsius;
 
 ClosedContainer bottle(double volumes, AirInHeadSpace air = AirInHeadSpace::trapped) {
     ClosedContainer container;

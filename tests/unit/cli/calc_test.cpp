@@ -14,13 +14,13 @@
 namespace undercroft::cli {
 namespace {
 
-struct Answer {
+struct CalcAnswer {
     int code = -1;
     std::string out;
     std::string err;
 };
 
-Answer run_line(const std::vector<std::string>& arguments) {
+CalcAnswer run_line(const std::vector<std::string>& arguments) {
     static const tables::Tables k_tables = tables::load().value();
     std::istringstream in;
     std::ostringstream out;
@@ -41,7 +41,7 @@ Answer run_line(const std::vector<std::string>& arguments) {
               .create_book = [&](const std::string& path, const ledger::BookFacts&) { return no_book(path); },
               .zone = [](const std::string&) -> Result<std::unique_ptr<Zone>> { return std::make_unique<UtcZone>(); },
               .demo_scripts = {}};
-    Answer answer;
+    CalcAnswer answer;
     answer.code = run(arguments, host);
     answer.out = out.str();
     answer.err = err.str();
@@ -65,12 +65,12 @@ TEST(Calc, EveryExampleAnswersWithFormulaSourceAndRange) {
     ASSERT_EQ(sums().size(), 12U);
     for (const Command* command : sums()) {
         std::vector<std::string> line = split_line(command->example).value();
-        const Answer text = run_line(line);
+        const CalcAnswer text = run_line(line);
         EXPECT_EQ(text.code, k_ok) << command->example << '\n' << text.err;
         EXPECT_NE(text.out.find("holds"), std::string::npos) << command->name;
         EXPECT_NE(text.out.find("Where the figures come from"), std::string::npos) << command->name;
         line.emplace_back("--json");
-        const Answer json = run_line(line);
+        const CalcAnswer json = run_line(line);
         EXPECT_EQ(json.code, k_ok);
         EXPECT_EQ(json.out.find("{\"about\":"), 0U);
         EXPECT_NE(json.out.find("\"ranges\":[\""), std::string::npos) << command->name;
@@ -151,7 +151,7 @@ TEST(Calc, WhateverIsTypedIsAnsweredOrRefusedInWords) {
             line.emplace_back(option.name);
             if (option.takes != Takes::nothing) line.push_back(values[draw(values.size())]);
         }
-        const Answer answer = run_line(line);
+        const CalcAnswer answer = run_line(line);
         std::string typed;
         for (const std::string& word : line) typed += "[" + word + "]";
         if (answer.code == k_ok) {

@@ -1,4 +1,5 @@
 #include "engine/fruit/fruit.hpp"
+#include "tests/support/reference_tables.hpp"
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -9,20 +10,17 @@
 namespace undercroft::engine::fruit {
 namespace {
 
+using testing::reference_tables;
+
 // RapidCheck reads its seed here: the same cases every run, unless somebody sets another to look further.
 [[maybe_unused]] const int k_seeded = ::setenv("RC_PARAMS", "seed=20260314 max_success=1000", 0);
 
-const tables::Tables& all() {
-    static const tables::Tables k_tables = tables::load().value();
-    return k_tables;
-}
-
 const tables::Fruit& row(const char* name) {
-    return *all().find_fruit(name).value();
+    return *reference_tables().find_fruit(name).value();
 }
 
 FruitAddition bought(const char* fruit, double grams, const FruitOptions& options = {}) {
-    return resolve(all(), row(fruit), Mass::from_grams(grams), options).value();
+    return resolve(reference_tables(), row(fruit), Mass::from_grams(grams), options).value();
 }
 
 bool warns_of(const FruitAddition& addition, const std::string& id) {
@@ -43,8 +41,8 @@ const Term* term(const FruitAddition& addition, const std::string& name) {
 const tables::Fruit& any_fruit() {
     static const std::vector<const tables::Fruit*> k_usable = [] {
         std::vector<const tables::Fruit*> usable;
-        for (const tables::Fruit& fruit : all().fruits) {
-            if (resolve(all(), fruit, Mass::from_grams(1000.0))) usable.push_back(&fruit);
+        for (const tables::Fruit& fruit : reference_tables().fruits) {
+            if (resolve(reference_tables(), fruit, Mass::from_grams(1000.0))) usable.push_back(&fruit);
         }
         return usable;
     }();
@@ -54,8 +52,8 @@ const tables::Fruit& any_fruit() {
 RC_GTEST_PROP(AnyFruit, twice_the_fruit_brings_twice_of_everything, ()) {
     const tables::Fruit& fruit = any_fruit();
     const auto mg = *rc::gen::inRange<std::int64_t>(1'000, 50'000'000);
-    const FruitAddition one = resolve(all(), fruit, Mass::from_mg(mg)).value();
-    const FruitAddition two = resolve(all(), fruit, Mass::from_mg(2 * mg)).value();
+    const FruitAddition one = resolve(reference_tables(), fruit, Mass::from_mg(mg)).value();
+    const FruitAddition two = resolve(reference_tables(), fruit, Mass::from_mg(2 * mg)).value();
     const auto close = [](double a, double b) { return std::abs(2.0 * a - b) <= 1e-9 * std::abs(b) + 1e-9; };
     RC_ASSERT(close(one.contents.hexose, two.contents.hexose));
     RC_ASSERT(close(one.contents.water, two.contents.water));
@@ -76,7 +74,7 @@ RC_GTEST_PROP(AnyFruit, brings_no_more_liquid_than_its_mass_can_hold, ()) {
     if (fruit.form != tables::FruitForm::dried && *rc::gen::arbitrary<bool>()) {
         options.juice_brix = *rc::gen::inRange(20, 400) / 10.0;
     }
-    const auto addition = resolve(all(), fruit, Mass::from_mg(mg), options);
+    const auto addition = resolve(reference_tables(), fruit, Mass::from_mg(mg), options);
     RC_PRE(addition.has_value());
     // Water takes 1.0018 mL per gram at 20 °C, sugar less. 1 mL slack for rounding.
     RC_ASSERT(addition->brings.in_litres() <= addition->edible.in_kilograms() * 1.0018 + 1e-6);
@@ -89,8 +87,8 @@ RC_GTEST_PROP(AnyFruit, brings_no_more_liquid_than_its_mass_can_hold, ()) {
 
 TEST(Fruit, OfEveryRowOfTheTableIsResolvedOrRefusedWithAReason) {
     int resolved = 0;
-    for (const tables::Fruit& fruit : all().fruits) {
-        const auto addition = resolve(all(), fruit, Mass::from_grams(1000.0));
+    for (const tables::Fruit& fruit : reference_tables().fruits) {
+        const auto addition = resolve(reference_tables(), fruit, Mass::from_grams(1000.0));
         if (!addition) {
             EXPECT_EQ(addition.error().kind, ErrorKind::outside_model) << fruit.id;
             EXPECT_FALSE(addition.error().next_step.empty()) << fruit.id;
@@ -195,7 +193,7 @@ TEST(FruitDraft, HoldsTheResolvedAmountsAndNothingOfTheTable) {
 
 TEST(FruitThatCannotBe, IsRefusedWithTheFieldNamed) {
     const auto refused = [](const char* fruit, double grams, const FruitOptions& options) {
-        return resolve(all(), row(fruit), Mass::from_grams(grams), options).error();
+        return resolve(reference_tables(), row(fruit), Mass::from_grams(grams), options).error();
     };
     EXPECT_EQ(refused("plum_fresh", 0.0, {}).where, "fruit");
     FruitOptions options;

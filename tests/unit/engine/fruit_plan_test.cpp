@@ -9,23 +9,22 @@
 
 #include "chem/alcohol.hpp"
 #include "engine/fruit/dates.hpp"
+#include "tests/support/reference_tables.hpp"
 
 namespace undercroft::engine::fruit {
 namespace {
 
+using testing::reference_tables;
+
 constexpr Day k_pull{std::chrono::year{2026}, std::chrono::month{3}, std::chrono::day{14}};
 
-const tables::Tables& all() {
-    static const tables::Tables k_tables = tables::load().value();
-    return k_tables;
-}
-
 const tables::CultureKind* culture(const char* id) {
-    return all().find_culture(id).value();
+    return reference_tables().find_culture(id).value();
 }
 
-FruitAddition bought(const char* fruit, double grams, const FruitOptions& options = {}) {
-    return resolve(all(), *all().find_fruit(fruit).value(), Mass::from_grams(grams), options).value();
+FruitAddition bought_for_plan(const char* fruit, double grams, const FruitOptions& options = {}) {
+    return resolve(reference_tables(), *reference_tables().find_fruit(fruit).value(), Mass::from_grams(grams), options)
+        .value();
 }
 
 Beer ten_litres() {
@@ -33,7 +32,7 @@ Beer ten_litres() {
 }
 
 FruitPlan planned(const FruitAddition& addition, const Beer& beer, Way way) {
-    return plan(all(), addition, beer, way, k_pull).value();
+    return plan(reference_tables(), addition, beer, way, k_pull).value();
 }
 
 int at(const FruitPlan& plan, const std::string& task) {
@@ -48,8 +47,8 @@ RC_GTEST_PROP(BothWays, end_with_the_same_ethanol_extract_and_volume, ()) {
                                                       "lemon_juice", "plum_fresh"};
     FruitOptions nothing_lost;
     nothing_lost.hold_up_share = 0.0;
-    const FruitAddition addition = bought(k_fruits.at(*rc::gen::inRange<std::size_t>(0, k_fruits.size())),
-                                          *rc::gen::inRange(50, 20000), nothing_lost);
+    const FruitAddition addition = bought_for_plan(k_fruits.at(*rc::gen::inRange<std::size_t>(0, k_fruits.size())),
+                                                   *rc::gen::inRange(50, 20000), nothing_lost);
     Beer beer = ten_litres();
     beer.volume = Volume::from_ul(*rc::gen::inRange<std::int64_t>(1'000'000, 500'000'000));
     beer.abv = *rc::gen::inRange(0, 120) / 10.0;
@@ -67,8 +66,8 @@ RC_GTEST_PROP(BothWays, end_with_the_same_ethanol_extract_and_volume, ()) {
 
 RC_GTEST_PROP(TwiceTheFruit, makes_twice_the_ethanol_and_gas_and_wants_more_room, ()) {
     const auto grams = *rc::gen::inRange(50, 5000);
-    const FruitPlan one = planned(bought("plum_fresh", grams), ten_litres(), Way::onto_beer);
-    const FruitPlan two = planned(bought("plum_fresh", 2.0 * grams), ten_litres(), Way::onto_beer);
+    const FruitPlan one = planned(bought_for_plan("plum_fresh", grams), ten_litres(), Way::onto_beer);
+    const FruitPlan two = planned(bought_for_plan("plum_fresh", 2.0 * grams), ten_litres(), Way::onto_beer);
     RC_ASSERT(std::abs(2.0 * one.ethanol_from_fruit_g - two.ethanol_from_fruit_g) <= 1e-6);
     RC_ASSERT(std::abs(2.0 * one.co2_g - two.co2_g) <= 1e-6);
     RC_ASSERT(two.least_vessel > one.least_vessel);
@@ -78,7 +77,7 @@ RC_GTEST_PROP(TwiceTheFruit, makes_twice_the_ethanol_and_gas_and_wants_more_room
 
 TEST(FruitedBeer, KeepsSorbitolAndAcidsAsExtract) {
     Beer beer = ten_litres();
-    const FruitPlan p = planned(bought("sour_cherry_fresh", 2000.0), beer, Way::onto_beer);
+    const FruitPlan p = planned(bought_for_plan("sour_cherry_fresh", 2000.0), beer, Way::onto_beer);
     // Were the fruit water and ethanol alone, the beer would be thinner.
     const chem::Composition before = chem::composition_from_gravity_and_abv(beer.gravity, beer.abv);
     const double litres = p.mixed_volume.in_litres();
@@ -89,12 +88,12 @@ TEST(FruitedBeer, KeepsSorbitolAndAcidsAsExtract) {
 }
 
 TEST(FruitedBeer, LeavesTheHoldUpInThePulp) {
-    const FruitPlan p = planned(bought("sour_cherry_fresh", 2000.0), ten_litres(), Way::pre_fermented);
+    const FruitPlan p = planned(bought_for_plan("sour_cherry_fresh", 2000.0), ten_litres(), Way::pre_fermented);
     EXPECT_EQ(p.final_volume, p.mixed_volume - Volume::from_litres(0.2));
 }
 
 TEST(FruitVessel, LeavesAFifthForTheCap) {
-    const FruitAddition cherry = bought("sour_cherry_fresh", 2000.0);
+    const FruitAddition cherry = bought_for_plan("sour_cherry_fresh", 2000.0);
     for (const Way way : {Way::pre_fermented, Way::onto_beer}) {
         const FruitPlan p = planned(cherry, ten_litres(), way);
         EXPECT_NEAR((Volume::from_litres(10.0) + cherry.brings + cherry.solids).in_litres(),
@@ -112,7 +111,7 @@ TEST(FruitDates, FollowEachOtherAsTheTaskTableDemands) {
             if (form == tables::FruitForm::frozen) done.insert("freeze_fruit");
             for (const auto* part : {&chain.before, &chain.on_pull_day, &chain.after}) {
                 for (const std::string& id : *part) {
-                    for (const auto& any_of : all().find_task(id).value()->prerequisites) {
+                    for (const auto& any_of : reference_tables().find_task(id).value()->prerequisites) {
                         EXPECT_TRUE(std::any_of(any_of.begin(), any_of.end(),
                                                 [&](const std::string& before) { return done.contains(before); }))
                             << id << " comes before what it needs";
@@ -126,10 +125,10 @@ TEST(FruitDates, FollowEachOtherAsTheTaskTableDemands) {
 
 TEST(FruitDates, AreOverBeforeThePullAndGoOnAfterIt) {
     for (const Way way : {Way::pre_fermented, Way::onto_beer}) {
-        const FruitPlan p = planned(bought("sour_cherry_fresh", 2000.0), ten_litres(), way);
+        const FruitPlan p = planned(bought_for_plan("sour_cherry_fresh", 2000.0), ten_litres(), way);
         for (std::size_t i = 1; i < p.dates.size(); ++i) EXPECT_LE(p.dates[i - 1].day, p.dates[i].day);
         EXPECT_EQ(p.dates[static_cast<std::size_t>(at(p, "pull"))].day, k_pull);
-        EXPECT_EQ(lead_days(all(), bought("sour_cherry_fresh", 2000.0), way).value(),
+        EXPECT_EQ(lead_days(reference_tables(), bought_for_plan("sour_cherry_fresh", 2000.0), way).value(),
                   days_between(p.dates.front().day, k_pull));
         for (const PlannedTask& task : p.dates)
             EXPECT_FALSE(task.done_when.empty() && task.task != "pull") << task.task;
@@ -137,21 +136,21 @@ TEST(FruitDates, AreOverBeforeThePullAndGoOnAfterIt) {
 }
 
 TEST(FruitDates, PutTheEnzymeBeforeAnyAlcohol) {
-    const FruitPlan first = planned(bought("sour_cherry_fresh", 2000.0), ten_litres(), Way::pre_fermented);
+    const FruitPlan first = planned(bought_for_plan("sour_cherry_fresh", 2000.0), ten_litres(), Way::pre_fermented);
     EXPECT_LT(at(first, "enzyme"), at(first, "pitch_fruit_yeast"));
-    const FruitPlan onto = planned(bought("sour_cherry_fresh", 2000.0), ten_litres(), Way::onto_beer);
+    const FruitPlan onto = planned(bought_for_plan("sour_cherry_fresh", 2000.0), ten_litres(), Way::onto_beer);
     EXPECT_LT(at(onto, "enzyme"), at(onto, "fruit_into_beer"));
     EXPECT_EQ(at(onto, "pitch_fruit_yeast"), -1);
     EXPECT_EQ(at(first, "fruit_into_beer"), -1);
 }
 
 TEST(FruitDates, ComeFromTheTaskTableAndNotFromTheCode) {
-    tables::Tables slow = all();
+    tables::Tables slow = reference_tables();
     for (tables::Task& task : slow.tasks) {
         if (task.id == "fruit_ferment") task.duration_typical = 12.0;
         if (task.id == "age_on_fruit") task.duration_typical = 90.0;
     }
-    const FruitAddition cherry = bought("sour_cherry_fresh", 2000.0);
+    const FruitAddition cherry = bought_for_plan("sour_cherry_fresh", 2000.0);
     const FruitPlan usual = planned(cherry, ten_litres(), Way::pre_fermented);
     const FruitPlan later = plan(slow, cherry, ten_litres(), Way::pre_fermented, k_pull).value();
     EXPECT_EQ(days_between(later.dates.front().day, usual.dates.front().day), 5);
@@ -161,16 +160,17 @@ TEST(FruitDates, ComeFromTheTaskTableAndNotFromTheCode) {
 }
 
 TEST(FruitDates, NeitherFreezeNorThawDriedFruit) {
-    const FruitPlan p = planned(bought("fig_dried", 500.0), ten_litres(), Way::onto_beer);
+    const FruitPlan p = planned(bought_for_plan("fig_dried", 500.0), ten_litres(), Way::onto_beer);
     EXPECT_EQ(at(p, "thaw_fruit"), -1);
-    const FruitPlan frozen = planned(bought("sour_cherry_frozen_unsweetened", 500.0), ten_litres(), Way::onto_beer);
+    const FruitPlan frozen =
+        planned(bought_for_plan("sour_cherry_frozen_unsweetened", 500.0), ten_litres(), Way::onto_beer);
     EXPECT_EQ(at(frozen, "freeze_fruit"), -1);
     EXPECT_GE(at(frozen, "thaw_fruit"), 0);
 }
 
 TEST(StabilityWatch, IsLongEnoughForEveryCultureOfTheTable) {
-    for (const tables::CultureKind& kind : all().cultures) {
-        const tables::Task* watch = all().find_task(watch_for({&kind})).value();
+    for (const tables::CultureKind& kind : reference_tables().cultures) {
+        const tables::Task* watch = reference_tables().find_task(watch_for({&kind})).value();
         EXPECT_GE(watch->duration_typical, kind.stable_days.value_or(0.0)) << kind.id;
     }
     EXPECT_EQ(watch_for({}), "watch_unknown");
@@ -181,14 +181,14 @@ TEST(StabilityWatch, IsLongEnoughForEveryCultureOfTheTable) {
 TEST(StabilityWatch, OfACleanBeerIsNotEnoughOnceFruitIsIn) {
     Beer clean = ten_litres();
     clean.cultures = {culture("ale_clean")};
-    const FruitPlan p = planned(bought("sour_cherry_fresh", 2000.0), clean, Way::onto_beer);
+    const FruitPlan p = planned(bought_for_plan("sour_cherry_fresh", 2000.0), clean, Way::onto_beer);
     EXPECT_EQ(at(p, "watch_clean"), -1);
     EXPECT_GE(at(p, "watch_bakers_or_wine"), 0);
 }
 
 TEST(FruitCautions, StandBesideBothWays) {
     for (const Way way : {Way::pre_fermented, Way::onto_beer}) {
-        const FruitPlan p = planned(bought("sour_cherry_fresh", 2000.0), ten_litres(), way);
+        const FruitPlan p = planned(bought_for_plan("sour_cherry_fresh", 2000.0), ten_litres(), way);
         std::set<std::string> ids;
         for (const Caution& caution : p.cautions) ids.insert(caution.id);
         for (const char* id : {"fruit.never_seal", "fruit.head_space", "gas.room", "vessel.glass", "fruit.pits"}) {
@@ -201,27 +201,27 @@ TEST(FruitCautions, StandBesideBothWays) {
 TEST(SorbateInFruit, IsBlockedWhereBacteriaMayLive) {
     FruitOptions said;
     said.sorbate = Sorbate::on_label;
-    const FruitAddition plum = bought("plum_fresh", 1000.0, said);
-    EXPECT_EQ(plan(all(), plum, ten_litres(), Way::onto_beer, k_pull).error().kind, ErrorKind::impossible);
+    const FruitAddition plum = bought_for_plan("plum_fresh", 1000.0, said);
+    EXPECT_EQ(plan(reference_tables(), plum, ten_litres(), Way::onto_beer, k_pull).error().kind, ErrorKind::impossible);
     Beer unknown = ten_litres();
     unknown.cultures.clear();
-    EXPECT_FALSE(plan(all(), plum, unknown, Way::onto_beer, k_pull).has_value());
+    EXPECT_FALSE(plan(reference_tables(), plum, unknown, Way::onto_beer, k_pull).has_value());
     Beer clean = ten_litres();
     clean.cultures = {culture("ale_clean")};
-    EXPECT_TRUE(plan(all(), plum, clean, Way::onto_beer, k_pull).has_value());
+    EXPECT_TRUE(plan(reference_tables(), plum, clean, Way::onto_beer, k_pull).has_value());
 }
 
 TEST(BeerThatCannotBe, IsRefusedBeforeAnySum) {
-    const FruitAddition plum = bought("plum_fresh", 1000.0);
+    const FruitAddition plum = bought_for_plan("plum_fresh", 1000.0);
     Beer beer = ten_litres();
     beer.volume = Volume{};
-    EXPECT_EQ(plan(all(), plum, beer, Way::onto_beer, k_pull).error().where, "beer");
+    EXPECT_EQ(plan(reference_tables(), plum, beer, Way::onto_beer, k_pull).error().where, "beer");
     beer = ten_litres();
     beer.gravity = 1.8;
-    EXPECT_EQ(plan(all(), plum, beer, Way::onto_beer, k_pull).error().where, "gravity");
+    EXPECT_EQ(plan(reference_tables(), plum, beer, Way::onto_beer, k_pull).error().where, "gravity");
     beer = ten_litres();
     beer.abv = 45.0;
-    EXPECT_EQ(plan(all(), plum, beer, Way::onto_beer, k_pull).error().where, "alcohol");
+    EXPECT_EQ(plan(reference_tables(), plum, beer, Way::onto_beer, k_pull).error().where, "alcohol");
 }
 
 }  // namespace

@@ -1,4 +1,5 @@
 #include "engine/package/gas_check.hpp"
+#include "tests/support/reference_tables.hpp"
 
 #include <gtest/gtest.h>
 
@@ -9,17 +10,14 @@
 namespace undercroft::engine::package {
 namespace {
 
-const tables::Tables& all() {
-    static const tables::Tables k_tables = tables::load().value();
-    return k_tables;
-}
+using testing::reference_tables;
 
-const tables::CultureKind* culture(const char* id) {
-    return all().find_culture(id).value();
+const tables::CultureKind* culture_of(const char* id) {
+    return reference_tables().find_culture(id).value();
 }
 
 const tables::ContainerKind* container(const char* id) {
-    return all().find_container(id).value();
+    return reference_tables().find_container(id).value();
 }
 
 Temperature celsius(double t) {
@@ -31,7 +29,7 @@ GasQuestion dry_ale() {
     GasQuestion question;
     question.gravity = Gravity{1.0090, 0.00025};
     question.original_gravity = 1.048;
-    question.cultures = {culture("ale_clean")};
+    question.cultures = {culture_of("ale_clean")};
     question.container = container("bottle_330_heavy");
     question.makers_limit = GaugePressure::from_bar(7.0);
     question.evidence = Evidence{3, 5.0, 0.0, celsius(20.0)};
@@ -40,7 +38,7 @@ GasQuestion dry_ale() {
 }
 
 GasCheck checked(const GasQuestion& question) {
-    return first_gas_check(question, all()).value();
+    return first_gas_check(question, reference_tables()).value();
 }
 
 double volumes(const GasCheck& check, const std::string& name) {
@@ -66,7 +64,7 @@ TEST(FirstGasCheck, FindsNothingAgainstADryAleInRatedGlass) {
 
 TEST(FirstGasCheck, AddsEveryCauseAndNothingElse) {
     GasQuestion question = dry_ale();
-    question.cultures = {culture("mixed_sour")};
+    question.cultures = {culture_of("mixed_sour")};
     question.malic_g_per_l = 2.0;
     question.citric_g_per_l = 1.0;
     question.sorbitol_g_per_l = 3.0;
@@ -95,7 +93,7 @@ TEST(GasStillToCome, ReachesTheLowestGravityOfAnyCulturePossible) {
     EXPECT_NEAR(ale.lowest_gravity, 1.0 + 0.048 * 0.18, 1e-12);
     EXPECT_NEAR(volumes(ale, "fermentables left"),
                 (1.0095 - ale.lowest_gravity) * 1000.0 * chem::k_volumes_per_gravity_point_safety, 1e-9);
-    question.cultures.push_back(culture("brett_slow"));
+    question.cultures.push_back(culture_of("brett_slow"));
     const GasCheck with_brett = checked(question);
     EXPECT_NEAR(with_brett.lowest_gravity, 0.999, 1e-4);
     EXPECT_GT(with_brett.total_volumes, ale.total_volumes + 5.0);
@@ -103,7 +101,7 @@ TEST(GasStillToCome, ReachesTheLowestGravityOfAnyCulturePossible) {
 
 TEST(GasStillToCome, CountsTheDoubtOfTheReading) {
     GasQuestion question = dry_ale();
-    question.cultures = {culture("mixed_sour")};
+    question.cultures = {culture_of("mixed_sour")};
     question.gravity = Gravity{1.0020, 0.0};
     const double sure = volumes(checked(question), "fermentables left");
     question.gravity = Gravity{1.0020, 0.0005};
@@ -125,7 +123,7 @@ TEST(GasStillToCome, IsBoundedWidelyWhenNobodyKnowsWhereItStarted) {
 
 TEST(GasStillToCome, IsNothingInBeerThatWasKilled) {
     GasQuestion question = dry_ale();
-    question.cultures = {culture("none_killed")};
+    question.cultures = {culture_of("none_killed")};
     question.priming_g_per_l = 0.0;
     question.malic_g_per_l = 3.0;
     question.sorbitol_g_per_l = 3.0;
@@ -144,7 +142,7 @@ TEST(GasStillToCome, IsNothingInBeerThatWasKilled) {
 
 TEST(GasStillToCome, OfFruitIsCountedEvenWhereTheBeerWasKilled) {
     GasQuestion question = dry_ale();
-    question.cultures = {culture("none_killed")};
+    question.cultures = {culture_of("none_killed")};
     question.fruit_sugar_g_per_l = 10.0;
     EXPECT_NEAR(volumes(checked(question), "fruit sugar not shown fermented"), 10.0 * 0.4885 / 1.9768, 0.001);
 }
@@ -154,15 +152,15 @@ TEST(AcidsAndSorbitol, MakeGasOnlyInTheHandsOfThoseThatTakeThem) {
     question.malic_g_per_l = 3.0;
     question.citric_g_per_l = 3.0;
     question.sorbitol_g_per_l = 3.0;
-    question.cultures = {culture("ale_clean")};
+    question.cultures = {culture_of("ale_clean")};
     EXPECT_GT(volumes(checked(question), "malic acid"), 0.9);
     EXPECT_EQ(volumes(checked(question), "citric acid"), 0.0);
     EXPECT_EQ(volumes(checked(question), "sorbitol"), 0.0);
-    question.cultures = {culture("pedio")};
+    question.cultures = {culture_of("pedio")};
     EXPECT_NEAR(volumes(checked(question), "malic acid"), 3.0 * 0.166, 0.005);
     EXPECT_GT(volumes(checked(question), "citric acid"), 0.6);
     EXPECT_GT(volumes(checked(question), "sorbitol"), 0.7);
-    question.cultures = {culture("brett_slow")};
+    question.cultures = {culture_of("brett_slow")};
     EXPECT_EQ(volumes(checked(question), "citric acid"), 0.0);
     EXPECT_GT(volumes(checked(question), "sorbitol"), 0.7);
 }
@@ -173,7 +171,7 @@ TEST(HopCreep, IsTheSmallerOfTheEnzymesReachAndTheDextrinsLeft) {
     // 1.3 % vol are 10.26 g/L ethanol, 9.80 g/L CO2, 4.96 volumes; ale stops at 1.0086, so 6 volumes of dextrin lie
     // below.
     EXPECT_NEAR(volumes(checked(question), "hop creep"), 4.96, 0.01);
-    question.cultures = {culture("brett_slow")};
+    question.cultures = {culture_of("brett_slow")};
     EXPECT_LT(volumes(checked(question), "hop creep"), 0.7);  // it takes nearly all of them anyway
 }
 
@@ -287,7 +285,7 @@ TEST(Wait, WhileNobodyHasSaidWhatLivesInIt) {
 
 TEST(Wait, UntilTheWatchOfTheStrongestCultureIsDone) {
     GasQuestion question = dry_ale();
-    question.cultures = {culture("ale_clean"), culture("brett_slow")};
+    question.cultures = {culture_of("ale_clean"), culture_of("brett_slow")};
     question.gravity = Gravity{1.0000, 0.0};
     const auto with = [&](std::optional<Evidence> evidence) {
         question.evidence = evidence;
@@ -309,12 +307,13 @@ TEST(Wait, UntilTheWatchOfTheStrongestCultureIsDone) {
 }
 
 TEST(EvidenceNeeded, IsTheWorstOfEveryColumn) {
-    const EvidenceNeeded both = evidence_needed({culture("lacto_hop_sensitive"), culture("ale_farmhouse_diastatic")});
+    const EvidenceNeeded both =
+        evidence_needed({culture_of("lacto_hop_sensitive"), culture_of("ale_farmhouse_diastatic")});
     EXPECT_EQ(both.days, 28.0);
     EXPECT_EQ(both.days_below_15_c, 90.0);
     EXPECT_EQ(both.readings, 3);
     EXPECT_EQ(both.resolution_sg, 0.0005);
-    const EvidenceNeeded dead = evidence_needed({culture("none_killed")});
+    const EvidenceNeeded dead = evidence_needed({culture_of("none_killed")});
     EXPECT_EQ(dead.readings, 0);
     EXPECT_EQ(dead.days, 0.0);
 }
@@ -341,7 +340,7 @@ TEST(GasQuestionThatCannotBe, IsRefusedWithTheFieldNamed) {
     const auto where = [](auto change) {
         GasQuestion question = dry_ale();
         change(question);
-        const auto check = first_gas_check(question, all());
+        const auto check = first_gas_check(question, reference_tables());
         return check ? std::string("accepted") : check.error().where;
     };
     EXPECT_EQ(where([](GasQuestion& q) { q.gravity = Gravity{2.0, 0.0}; }), "gravity");

@@ -6,17 +6,15 @@
 #include <cstdlib>
 
 #include "engine/package/gas_check.hpp"
+#include "tests/support/reference_tables.hpp"
 
 namespace undercroft::engine::package {
 namespace {
 
+using testing::reference_tables;
+
 // RapidCheck reads its seed here: the same cases every run, unless somebody sets another to look further.
 [[maybe_unused]] const int k_seeded = ::setenv("RC_PARAMS", "seed=20260314 max_success=1000", 0);
-
-const tables::Tables& all() {
-    static const tables::Tables k_tables = tables::load().value();
-    return k_tables;
-}
 
 // low to high in 1000 steps.
 double any_between(double low, double high) {
@@ -39,7 +37,7 @@ GasQuestion any_question() {
     if (likely || any_flag()) question.original_gravity = any_between(std::max(gravity, 1.030), 1.110);
     if (any_flag()) question.abv = any_between(0.0, 14.0);
     const int cultures = *rc::gen::inRange(likely ? 1 : 0, 3);
-    for (int i = 0; i < cultures; ++i) question.cultures.push_back(any_row(all().cultures));
+    for (int i = 0; i < cultures; ++i) question.cultures.push_back(any_row(reference_tables().cultures));
     question.priming_g_per_l = any_between(0.0, likely ? 6.0 : 20.0);
     if (!likely) {
         question.malic_g_per_l = any_between(0.0, 5.0);
@@ -56,7 +54,7 @@ GasQuestion any_question() {
         question.evidence = Evidence{*rc::gen::inRange(0, 6), any_between(0.0, 200.0), any_between(0.0, 0.003),
                                      Temperature::from_celsius(any_between(0.0, 30.0))};
     }
-    question.container = any_row(all().containers);
+    question.container = any_row(reference_tables().containers);
     if (likely || any_flag()) question.makers_limit = GaugePressure::from_bar(any_between(0.0, 16.0));
     question.head_space = likely ? any_between(0.03, 0.08) : any_between(0.0, 0.2);
     if (any_flag()) question.air = chem::AirInHeadSpace::purged;
@@ -71,7 +69,7 @@ int goodness(Verdict verdict) {
 }
 
 RC_GTEST_PROP(AnyFirstGasCheck, never_says_ready_and_objects_to_all_above_eight_tenths, ()) {
-    const GasCheck check = first_gas_check(any_question(), all()).value();
+    const GasCheck check = first_gas_check(any_question(), reference_tables()).value();
     RC_CLASSIFY(check.verdict == Verdict::no_objection, "no objection");
     RC_CLASSIFY(check.verdict == Verdict::wait, "wait");
     const std::string verdict = word(check.verdict);
@@ -90,7 +88,7 @@ TEST(AnyFirstGasCheckGenerator, ReachesEveryVerdict) {
     // Without this the properties could hold for want of a case.
     int seen[3] = {0, 0, 0};
     rc::check("every verdict comes up",
-              [&] { ++seen[goodness(first_gas_check(any_question(), all()).value().verdict)]; });
+              [&] { ++seen[goodness(first_gas_check(any_question(), reference_tables()).value().verdict)]; });
     for (const int count : seen) EXPECT_GE(count, 2);
 }
 
@@ -118,14 +116,14 @@ RC_GTEST_PROP(AnyFirstGasCheck, is_never_bettered_by_more_sugar_doubt_warmth_or_
             break;
         case 6:
             // To nobody knowing, an empty list is the worst already.
-            if (!worse.cultures.empty()) worse.cultures.push_back(any_row(all().cultures));
+            if (!worse.cultures.empty()) worse.cultures.push_back(any_row(reference_tables().cultures));
             break;
         default:
             if (worse.gravity) worse.gravity->sd += any_between(0.0, 0.002);
             break;
     }
-    const GasCheck before = first_gas_check(question, all()).value();
-    const GasCheck after = first_gas_check(worse, all()).value();
+    const GasCheck before = first_gas_check(question, reference_tables()).value();
+    const GasCheck after = first_gas_check(worse, reference_tables()).value();
     RC_ASSERT(goodness(after.verdict) <= goodness(before.verdict));
     RC_ASSERT(after.total_volumes >= before.total_volumes - 1e-9);
     if (before.total && after.total) RC_ASSERT(after.total->in_bar() >= before.total->in_bar() - 1e-9);
@@ -183,7 +181,7 @@ RC_GTEST_PROP(AnyFirstGasCheck, agrees_with_a_bottle_worked_out_apart, ()) {
     question.extract_g_per_l = any_between(0.0, 100.0);
     question.head_space = any_between(0.03, 0.2);
     question.air = any_flag() ? chem::AirInHeadSpace::trapped : chem::AirInHeadSpace::purged;
-    const GasCheck check = first_gas_check(question, all()).value();
+    const GasCheck check = first_gas_check(question, reference_tables()).value();
     const double expected =
         bottle_gauge(check.total_g_per_l, *question.head_space, *question.air == chem::AirInHeadSpace::trapped,
                      *question.abv, *question.extract_g_per_l, question.ambient.in_bar(), check.store.in_celsius());

@@ -16,7 +16,7 @@ namespace {
 using namespace ledger;
 using engine::Stock;
 
-constexpr double k_rounding = 1e-9;
+constexpr double k_stock_rounding = 1e-9;
 
 class StockOf : public ::testing::Test {
 protected:
@@ -53,29 +53,29 @@ protected:
 
 TEST_F(StockOf, AVesselIsKnownAsWellAsWhatWentInAndOut) {
     beer(on_day(1), amber, 50);
-    EXPECT_NEAR(stock(0).sd_litres, 1.0, k_rounding);
+    EXPECT_NEAR(stock(0).sd_litres, 1.0, k_stock_rounding);
     book.loss(on_day(2), amber, 10);
-    EXPECT_NEAR(stock(0).sd_litres, std::hypot(1.0, 0.2), k_rounding);
+    EXPECT_NEAR(stock(0).sd_litres, std::hypot(1.0, 0.2), k_stock_rounding);
 }
 
 TEST_F(StockOf, AStockTakeSetsTheSpreadAndMovesWidenItAgain) {
     beer(on_day(1), amber, 54);
     const EntryKey settled = settle(on_day(300), 54, 1.6, 0.6);
-    EXPECT_NEAR(stock(0).sd_litres, 0.6, k_rounding);
+    EXPECT_NEAR(stock(0).sd_litres, 0.6, k_stock_rounding);
     ASSERT_TRUE(stock(0).last);
     EXPECT_EQ(stock(0).last->entry, settled);
     EXPECT_EQ(stock(0).last->found, litres(52.4));
     EXPECT_EQ(stock(0).last->booked, litres(52.4));
     book.move(on_day(301), amber, jar, 18);
-    EXPECT_NEAR(stock(0).sd_litres, std::hypot(0.6, 0.36), k_rounding);
-    EXPECT_NEAR(stock(1).sd_litres, 0.36, k_rounding);
+    EXPECT_NEAR(stock(0).sd_litres, std::hypot(0.6, 0.36), k_stock_rounding);
+    EXPECT_NEAR(stock(1).sd_litres, 0.36, k_stock_rounding);
 }
 
 TEST_F(StockOf, LiquidThatIsMovedWholeTakesItsSpreadAlong) {
     beer(on_day(1), amber, 54);
     settle(on_day(300), 54, 1.6, 0.6);
     book.move(on_day(301), amber, jar, 52.4);
-    EXPECT_NEAR(stock(1).sd_litres, 0.6, k_rounding);
+    EXPECT_NEAR(stock(1).sd_litres, 0.6, k_stock_rounding);
     EXPECT_EQ(stock(0).sd_litres, 0.0);
     EXPECT_EQ(stock(0).reckoned, std::nullopt);
 }
@@ -91,7 +91,7 @@ TEST_F(StockOf, ALateEntryBeforeAStockTakeShowsThatTheTwoNoLongerAgree) {
 TEST_F(StockOf, AFillingToFullThatCameOutOtherwiseIsAStockTakeToo) {
     beer(on_day(1), amber, 54);
     beer(on_day(300), amber, 6, {litres(2), {}});
-    EXPECT_NEAR(stock(0).sd_litres, engine::k_full_sd * 58.0, k_rounding);
+    EXPECT_NEAR(stock(0).sd_litres, engine::k_full_sd * 58.0, k_stock_rounding);
     EXPECT_EQ(stock(0).reckoned, on_day(300));
 }
 
@@ -156,22 +156,22 @@ protected:
 TEST_F(CalibratedReading, IsWhatTheInstrumentWouldHaveShownRight) {
     beer(on_day(1), amber, 54);
     read(20, Quantity::ph, Decimal{352, 2}, "pH", "meter");
-    EXPECT_NEAR(states().vessels[0].ph->low, 3.52, k_rounding);
+    EXPECT_NEAR(states().vessels[0].ph->low, 3.52, k_stock_rounding);
     const EntryKey calibration = off_by(10, Quantity::ph, Decimal{-6, 2}, "pH");
-    EXPECT_NEAR(states().vessels[0].ph->low, 3.46, k_rounding);
+    EXPECT_NEAR(states().vessels[0].ph->low, 3.46, k_stock_rounding);
     book.strike(calibration);
-    EXPECT_NEAR(states().vessels[0].ph->low, 3.52, k_rounding);
+    EXPECT_NEAR(states().vessels[0].ph->low, 3.52, k_stock_rounding);
 }
 
 TEST_F(CalibratedReading, IsOnlyThatOfTheInstrumentItIsAboutAndOnlyFromThenOn) {
     beer(on_day(1), amber, 54);
     off_by(30, Quantity::ph, Decimal{-6, 2}, "pH");
     read(20, Quantity::ph, Decimal{352, 2}, "pH", "meter");
-    EXPECT_NEAR(states().vessels[0].ph->low, 3.52, k_rounding);
+    EXPECT_NEAR(states().vessels[0].ph->low, 3.52, k_stock_rounding);
     read(40, Quantity::ph, Decimal{360, 2}, "pH", "strips");
-    EXPECT_NEAR(states().vessels[0].ph->low, 3.60, k_rounding);
+    EXPECT_NEAR(states().vessels[0].ph->low, 3.60, k_stock_rounding);
     read(41, Quantity::ph, Decimal{360, 2}, "pH", "meter");
-    EXPECT_NEAR(states().vessels[0].ph->low, 3.54, k_rounding);
+    EXPECT_NEAR(states().vessels[0].ph->low, 3.54, k_stock_rounding);
 }
 
 TEST_F(CalibratedReading, OfAGravityMovesGravityAlcoholAndTheWatch) {
@@ -180,7 +180,7 @@ TEST_F(CalibratedReading, OfAGravityMovesGravityAlcoholAndTheWatch) {
     read(20, Quantity::gravity, Decimal{1008, 3}, "SG", "meter");
     const engine::LiquidState state = states().vessels[0];
     EXPECT_NEAR(state.gravity()->mean, 1.006, 1e-6);  // fermented_to reaches it within 1e-6
-    EXPECT_NEAR(state.watch.at(0).gravity, 1.006, k_rounding);
+    EXPECT_NEAR(state.watch.at(0).gravity, 1.006, k_stock_rounding);
     EXPECT_NE(state.gravity_why.find("calibrated"), std::string::npos);
 }
 
@@ -189,9 +189,9 @@ TEST(AnOffset, InOneUnitMovesAReadingInAnother) {
         return Calibrate{"meter", quantity, value, unit};
     };
     const Calibrate celsius = offset(Quantity::temperature, Decimal{5, 1}, "C");
-    EXPECT_NEAR(engine::calibrated({Quantity::temperature, Decimal{640, 1}, "F"}, &celsius), 64.9, k_rounding);
+    EXPECT_NEAR(engine::calibrated({Quantity::temperature, Decimal{640, 1}, "F"}, &celsius), 64.9, k_stock_rounding);
     const Calibrate fahrenheit = offset(Quantity::temperature, Decimal{18, 1}, "F");
-    EXPECT_NEAR(engine::calibrated({Quantity::temperature, Decimal{180, 1}, "C"}, &fahrenheit), 19.0, k_rounding);
+    EXPECT_NEAR(engine::calibrated({Quantity::temperature, Decimal{180, 1}, "C"}, &fahrenheit), 19.0, k_stock_rounding);
     const Calibrate sg = offset(Quantity::gravity, Decimal{2, 3}, "SG");
     const double plato = engine::calibrated({Quantity::gravity, Decimal{30, 1}, "P"}, &sg);
     EXPECT_NEAR(chem::gravity_of_plato(plato), chem::gravity_of_plato(3.0) + 0.002, 1e-9);

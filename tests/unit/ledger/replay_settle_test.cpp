@@ -8,7 +8,7 @@ namespace {
 
 using namespace ledger;
 
-constexpr double k_rounding = 1e-12;  // shares are quotients of whole microlitres in doubles
+constexpr double k_settle_rounding = 1e-12;  // shares are quotients of whole microlitres in doubles
 
 class AStockTake : public ::testing::Test {
 protected:
@@ -66,8 +66,8 @@ TEST_F(AStockTake, OfMoreAddsALotOfUnknownKindAsOldAsWhatIsThere) {
     const Liquid& liquid = cellar.vessels[0].liquid;
     EXPECT_EQ(liquid.volume, litres(54.5));
     EXPECT_EQ(cellar.lots.back().kind, LotKind::unknown);
-    EXPECT_NEAR(cellar.graph.shares(cellar.lots.back().like, 1).at(0), 1.0, k_rounding);
-    EXPECT_NEAR(share_of(cellar, liquid, "found in The Amber"), 0.5 / 54.5, k_rounding);
+    EXPECT_NEAR(cellar.graph.shares(cellar.lots.back().like, 1).at(0), 1.0, k_settle_rounding);
+    EXPECT_NEAR(share_of(cellar, liquid, "found in The Amber"), 0.5 / 54.5, k_settle_rounding);
     EXPECT_EQ(cellar.totals().in, litres(54.5));
 }
 
@@ -77,7 +77,7 @@ TEST_F(AStockTake, OfAVesselThatTheBookHasEmptyFindsWhatItHeldLast) {
     book.write(on_day(4), found(amber, 0, 1));
     const Cellar cellar = now();
     EXPECT_EQ(cellar.vessels[0].liquid.volume, litres(1));
-    EXPECT_NEAR(cellar.graph.shares(cellar.lots.back().like, 1).at(0), 1.0, k_rounding);
+    EXPECT_NEAR(cellar.graph.shares(cellar.lots.back().like, 1).at(0), 1.0, k_settle_rounding);
 }
 
 TEST_F(AStockTake, OfAllMissingLeavesTheVesselEmptyWithItsResidue) {

@@ -13,11 +13,11 @@ namespace {
 
 using Json = nlohmann::json;
 
-bool has(const std::string& text, std::string_view part) {
+bool says(const std::string& text, std::string_view part) {
     return text.find(part) != std::string::npos;
 }
 
-app::AgeView amber() {
+app::AgeView amber_ages() {
     app::AgeView view;
     view.book.name = "Kiln Lane";
     view.book.sequence = 12;
@@ -44,14 +44,14 @@ app::AgeView amber() {
 }
 
 TEST(AnAge, NamesItsConventionAndCarriesTheRangeOfWhatIsAssumed) {
-    const std::string text = text_of(amber());
-    EXPECT_TRUE(has(text, "from the day it came in")) << text;
-    EXPECT_TRUE(has(text, "as it stands on 2026-03-14, 12 days"));
-    EXPECT_TRUE(has(text, "2.2 years to 3 years by what is assumed"));
-    EXPECT_TRUE(has(text, "95 %  4.3 years  3.6 years to 5 years by what is assumed"));
-    EXPECT_TRUE(has(text, "after the refill of 2026-03-02"));
-    EXPECT_FALSE(has(text, "in the bottle"));
-    const Json json = Json::parse(json_of(amber()));
+    const std::string text = text_of(amber_ages());
+    EXPECT_TRUE(says(text, "from the day it came in")) << text;
+    EXPECT_TRUE(says(text, "as it stands on 2026-03-14, 12 days"));
+    EXPECT_TRUE(says(text, "2.2 years to 3 years by what is assumed"));
+    EXPECT_TRUE(says(text, "95 %  4.3 years  3.6 years to 5 years by what is assumed"));
+    EXPECT_TRUE(says(text, "after the refill of 2026-03-02"));
+    EXPECT_FALSE(says(text, "in the bottle"));
+    const Json json = Json::parse(json_of(amber_ages()));
     EXPECT_EQ(json["age"]["from"], "entry");
     EXPECT_EQ(json["percentiles"][4]["percent"], 95);
     EXPECT_NEAR(json["percentiles"][4]["years"]["old"].get<double>(), 5.0, 1e-12);
@@ -61,13 +61,13 @@ TEST(AnAge, NamesItsConventionAndCarriesTheRangeOfWhatIsAssumed) {
 }
 
 TEST(AnAge, OfBottlesKeepsTheirTimeInGlassApart) {
-    app::AgeView view = amber();
+    app::AgeView view = amber_ages();
     view.kind = "run";
     view.state = "when_packaged";
     view.years_in_container = 1.5;
     const std::string text = text_of(view);
-    EXPECT_TRUE(has(text, "in the bottle since   18 months")) << text;
-    EXPECT_TRUE(has(text, "about 4.1 years"));
+    EXPECT_TRUE(says(text, "in the bottle since   18 months")) << text;
+    EXPECT_TRUE(says(text, "about 4.1 years"));
     EXPECT_EQ(Json::parse(json_of(view))["years_in_container"], 1.5);
 }
 
@@ -79,11 +79,11 @@ TEST(ASolera, IsATableAPlotAndItsClosedForms) {
     const auto view = app::solera_sum(request, Gallons::unset);
     ASSERT_TRUE(view);
     const std::string text = text_of(*view);
-    EXPECT_TRUE(has(text, "before the pull")) << text;
-    EXPECT_TRUE(has(text, "vessels perfectly mixed"));
-    EXPECT_TRUE(has(text, "3.96 years"));  // 107/27 at the fourth turn
-    EXPECT_TRUE(has(text, "where it settles, 9.00 years"));
-    EXPECT_TRUE(has(text, "it does not dilute"));
+    EXPECT_TRUE(says(text, "before the pull")) << text;
+    EXPECT_TRUE(says(text, "vessels perfectly mixed"));
+    EXPECT_TRUE(says(text, "3.96 years"));  // 107/27 at the fourth turn
+    EXPECT_TRUE(says(text, "where it settles, 9.00 years"));
+    EXPECT_TRUE(says(text, "it does not dilute"));
     const Json json = Json::parse(json_of(*view));
     EXPECT_NEAR(json["turns"][3]["mean_years"].get<double>(), 107.0 / 27.0, 1e-12);
     EXPECT_NEAR(json["limit_years"].get<double>(), 9.0, 1e-9);
@@ -100,7 +100,7 @@ TEST(ASolera, ThatNeverSettlesSaysSo) {
     request.drawn = "above";
     const auto view = app::solera_sum(request, Gallons::unset);
     ASSERT_TRUE(view);
-    EXPECT_TRUE(has(text_of(*view), "does not settle"));
+    EXPECT_TRUE(says(text_of(*view), "does not settle"));
     EXPECT_TRUE(Json::parse(json_of(*view))["turns_to_settle"].is_null());
 }
 
@@ -125,10 +125,10 @@ TEST(Designs, SayWhatTheyYieldHowOldAndWhatTheyCost) {
     const auto view = app::design_sum(request, Gallons::unset);
     ASSERT_TRUE(view);
     const std::string text = text_of(*view);
-    EXPECT_TRUE(has(text, "with a mean of 3 years within 6 years")) << text;
-    EXPECT_TRUE(has(text, "its first eight turns"));
-    EXPECT_TRUE(has(text, "begun faster"));
-    EXPECT_TRUE(has(text, "no source"));
+    EXPECT_TRUE(says(text, "with a mean of 3 years within 6 years")) << text;
+    EXPECT_TRUE(says(text, "its first eight turns"));
+    EXPECT_TRUE(says(text, "begun faster"));
+    EXPECT_TRUE(says(text, "no source"));
     std::size_t at = 0;
     while (at < text.size()) {
         const std::size_t end = text.find('\n', at);

@@ -7,11 +7,11 @@
 namespace undercroft::store {
 namespace {
 
+using testing::k_now;
+
 using namespace ledger;
 using testing::person;
 using testing::RawDatabase;
-
-constexpr Instant k_now{1'710'000'000'000};
 
 class AppendOnly : public testing::BookTest {
 protected:

@@ -10,14 +10,14 @@
 namespace undercroft::store {
 namespace {
 
+using testing::k_now;
+
 using namespace ledger;
 using testing::BookTest;
 using testing::numbered_sitting;
 using testing::person;
 using testing::sitting_key;
 using testing::sitting_of;
-
-constexpr Instant k_now{1'710'000'000'000};
 
 Sitting note_by(unsigned number, const Person& writer) {
     Note note;

@@ -13,6 +13,8 @@ struct sqlite3;
 
 namespace undercroft::store::testing {
 
+inline constexpr Instant k_now{1'710'000'000'000};  // 9 March 2024
+
 class BookTest : public ::testing::Test {
 protected:
     void SetUp() override;

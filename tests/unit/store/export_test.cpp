@@ -16,6 +16,8 @@
 namespace undercroft::store {
 namespace {
 
+using testing::k_now;
+
 using namespace ledger;
 using testing::airlock;
 using testing::kinds_of_entries;
@@ -26,8 +28,6 @@ using testing::picture_of;
 using testing::RawDatabase;
 using testing::sitting_key;
 using testing::sitting_of;
-
-constexpr Instant k_now{1'710'000'000'000};
 
 std::string export_of(BookFile& book) {
     std::ostringstream out;

@@ -10,11 +10,12 @@
 namespace undercroft::store {
 namespace {
 
+using testing::k_now;
+
 using namespace ledger;
 using testing::numbered_sitting;
 using testing::RawDatabase;
 
-constexpr Instant k_now{1'710'000'000'000};
 constexpr const char* k_serenade =
     "{\"at_ms\":1000,\"body\":{\"strength\":\"3.5\"},\"format\":1,"
     "\"key\":\"0190f3c8-0009-7000-8000-000000000009:000000\",\"kind\":\"serenade\","

@@ -10,13 +10,14 @@
 namespace undercroft::store {
 namespace {
 
+using testing::k_now;
+
 using namespace ledger;
 using testing::airlock;
 using testing::note_with;
 using testing::picture_of;
 using testing::RawDatabase;
 
-constexpr Instant k_now{1'710'000'000'000};
 class BookWithPictures : public testing::BookTest {};
 
 TEST_F(BookWithPictures, KeepsBytesBesideTheChainAndGivesThemBack) {

@@ -13,11 +13,11 @@
 namespace undercroft::store {
 namespace {
 
+using testing::k_now;
+
 using namespace ledger;
 using testing::numbered_sitting;
 using testing::RawDatabase;
-
-constexpr Instant k_now{1'710'000'000'000};
 
 class Trouble : public testing::BookTest {
 protected:

@@ -9,22 +9,15 @@
 #include "tables/csv.hpp"
 #include "tables/embedded.hpp"
 #include "tables/tables.hpp"
+#include "tests/support/reference_tables.hpp"
 
 namespace undercroft::tables {
 namespace {
 
+using testing::reference_tables;
+
 std::string text_of(const Error& error) {
     return error.where + ": " + error.what;
-}
-
-const Tables& shipped() {
-    static const Result<Tables> k_tables = load();
-    if (!k_tables) {
-        ADD_FAILURE() << text_of(k_tables.error());
-        static const Tables k_none;
-        return k_none;
-    }
-    return *k_tables;
 }
 
 CsvTable raw(const std::string& name) {
@@ -55,12 +48,12 @@ void expect_ids_and_sources(const std::vector<T>& rows) {
 }
 
 TEST(ShippedTables, EveryRowSaysWhereItComesFrom) {
-    expect_ids_and_sources(shipped().fruits);
-    expect_ids_and_sources(shipped().flavourings);
-    expect_ids_and_sources(shipped().cultures);
-    expect_ids_and_sources(shipped().containers);
-    expect_ids_and_sources(shipped().tasks);
-    expect_ids_and_sources(shipped().allergens);
+    expect_ids_and_sources(reference_tables().fruits);
+    expect_ids_and_sources(reference_tables().flavourings);
+    expect_ids_and_sources(reference_tables().cultures);
+    expect_ids_and_sources(reference_tables().containers);
+    expect_ids_and_sources(reference_tables().tasks);
+    expect_ids_and_sources(reference_tables().allergens);
 }
 
 TEST(ShippedTables, EveryFilledGroupOfFruitFiguresNamesItsSource) {
@@ -116,16 +109,17 @@ TEST(ShippedTables, TheSpecificGravityOfJuiceIsThatOfItsBrix) {
 
 TEST(ShippedTables, TheRateOfASpiceIsThatOfItsDaysToNinetyPercent) {
     const CsvTable table = raw("flavourings.csv");
-    ASSERT_EQ(table.size(), shipped().flavourings.size());
+    ASSERT_EQ(table.size(), reference_tables().flavourings.size());
     for (std::size_t i = 0; i < table.size(); ++i) {
         const double printed = *table.row(i).number("first_order_k_per_day_calc", {0.0, 10.0});
         // Printed to four decimals.
-        EXPECT_NEAR(printed, shipped().flavourings[i].rate_per_day(), 0.0001) << shipped().flavourings[i].id;
+        EXPECT_NEAR(printed, reference_tables().flavourings[i].rate_per_day(), 0.0001)
+            << reference_tables().flavourings[i].id;
     }
 }
 
 TEST(ShippedTables, ACompositeRowOfFreshFruitIsMostlyWaterAndNeverLacksItsSugars) {
-    for (const Fruit& fruit : shipped().fruits) {
+    for (const Fruit& fruit : reference_tables().fruits) {
         if (fruit.form != FruitForm::fresh || fruit.row_type != RowType::composite) continue;
         ASSERT_TRUE(fruit.water.has_value()) << fruit.id;
         EXPECT_GT(*fruit.water, 70.0) << fruit.id;
@@ -135,7 +129,7 @@ TEST(ShippedTables, ACompositeRowOfFreshFruitIsMostlyWaterAndNeverLacksItsSugars
 }
 
 TEST(ShippedTables, NoContainerMadeForPressureHasALimitOfZeroAndNoOtherHasOneAboveZero) {
-    for (const ContainerKind& container : shipped().containers) {
+    for (const ContainerKind& container : reference_tables().containers) {
         if (container.pressure_container) {
             EXPECT_NE(container.working_limit_bar, 0.0) << container.id;
         } else {
@@ -146,7 +140,7 @@ TEST(ShippedTables, NoContainerMadeForPressureHasALimitOfZeroAndNoOtherHasOneAbo
 
 TEST(ShippedTables, OnlyLimitsThatAStandardOrAReliefValveStandsForAreKnown) {
     std::set<std::string> known;
-    for (const ContainerKind& container : shipped().containers) {
+    for (const ContainerKind& container : reference_tables().containers) {
         if (container.working_limit_bar.value_or(0.0) > 0.0) known.insert(container.id);
     }
     // British Glass TEC 7; DIN 6647-1, -2, -4; the relief band of a plastic barrel.
@@ -155,9 +149,9 @@ TEST(ShippedTables, OnlyLimitsThatAStandardOrAReliefValveStandsForAreKnown) {
 }
 
 TEST(ShippedTables, TheWildCultureIsAtLeastAsBadAsEveryOther) {
-    const auto wild = shipped().find_culture("wild_unknown");
+    const auto wild = reference_tables().find_culture("wild_unknown");
     ASSERT_TRUE(wild.has_value());
-    for (const CultureKind& culture : shipped().cultures) {
+    for (const CultureKind& culture : reference_tables().cultures) {
         EXPECT_LE(*(*wild)->lowest_gravity_from_1_048, culture.lowest_gravity_from_1_048.value_or(2.0)) << culture.id;
         EXPECT_GE(*(*wild)->stable_days, culture.stable_days.value_or(0.0)) << culture.id;
         EXPECT_GE((*wild)->alive_in_bottle_months_high, culture.alive_in_bottle_months_high) << culture.id;
@@ -165,10 +159,10 @@ TEST(ShippedTables, TheWildCultureIsAtLeastAsBadAsEveryOther) {
 }
 
 TEST(ShippedTables, TheTwoTaskPathsToPackagingBothStartWithATasting) {
-    const auto pull = shipped().find_task("pull");
+    const auto pull = reference_tables().find_task("pull");
     ASSERT_TRUE(pull.has_value());
     EXPECT_EQ((*pull)->prerequisites, (std::vector<std::vector<std::string>>{{"decide"}, {"clean_sanitise"}}));
-    const auto refill = shipped().find_task("refill");
+    const auto refill = reference_tables().find_task("refill");
     ASSERT_TRUE(refill.has_value());
     EXPECT_EQ((*refill)->prerequisites, (std::vector<std::vector<std::string>>{{"pull"}, {"cool_young", "chill"}}));
 }
@@ -177,15 +171,15 @@ TEST(ShippedTables, EuropeNamesFourteenAllergensAndTheStatesNineAndSulphite) {
     // Reg. (EU) 1169/2011 Annex II; FALCPA 2004 and FASTER Act 2021 (nine); sulphites 27 CFR 7.63 (from memory).
     int eu = 0;
     int us = 0;
-    for (const Allergen& allergen : shipped().allergens) ++(allergen.region == Region::eu ? eu : us);
+    for (const Allergen& allergen : reference_tables().allergens) ++(allergen.region == Region::eu ? eu : us);
     EXPECT_EQ(eu, 14);
     EXPECT_EQ(us, 9 + 1);
     for (const Region region : {Region::eu, Region::us}) {
-        const Allergen* sulphite = allergen_in(shipped().allergens, "sulphite", region);
+        const Allergen* sulphite = allergen_in(reference_tables().allergens, "sulphite", region);
         ASSERT_NE(sulphite, nullptr);
         EXPECT_EQ(sulphite->declare_from_mg_per_l, 10.0);
     }
-    EXPECT_EQ(allergen_in(shipped().allergens, "gluten", Region::us), nullptr);
+    EXPECT_EQ(allergen_in(reference_tables().allergens, "gluten", Region::us), nullptr);
 }
 
 }  // namespace

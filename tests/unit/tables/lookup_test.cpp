@@ -4,19 +4,15 @@
 #include <string>
 
 #include "tables/tables.hpp"
+#include "tests/support/reference_tables.hpp"
 
 namespace undercroft::tables {
 namespace {
 
-const Tables& shipped() {
-    static const Result<Tables> k_tables = load();
-    static const Tables k_none;
-    EXPECT_TRUE(k_tables.has_value());
-    return k_tables ? *k_tables : k_none;
-}
+using testing::reference_tables;
 
 std::string fruit_id(std::string_view wanted) {
-    const auto found = shipped().find_fruit(wanted);
+    const auto found = reference_tables().find_fruit(wanted);
     return found ? (*found)->id : "! " + found.error().what + " " + found.error().next_step;
 }
 
@@ -47,7 +43,7 @@ TEST(FruitLookup, NameAndFormMayStandInAnyOrder) {
 }
 
 TEST(FruitLookup, WordsThatCanMeanTwoRowsAreRefusedWithBoth) {
-    const auto found = shipped().find_fruit("frozen strawberry");
+    const auto found = reference_tables().find_fruit("frozen strawberry");
     ASSERT_FALSE(found.has_value());
     EXPECT_EQ(found.error().kind, ErrorKind::bad_input);
     ASSERT_EQ(found.error().facts.size(), 2U);
@@ -56,24 +52,24 @@ TEST(FruitLookup, WordsThatCanMeanTwoRowsAreRefusedWithBoth) {
 }
 
 TEST(FruitLookup, AnUnknownNameIsAnsweredWithTheNearest) {
-    const auto plumm = shipped().find_fruit("plumm");
+    const auto plumm = reference_tables().find_fruit("plumm");
     ASSERT_FALSE(plumm.has_value());
     EXPECT_EQ(plumm.error().kind, ErrorKind::not_found);
     EXPECT_NE(plumm.error().next_step.find("\"plum\""), std::string::npos) << plumm.error().next_step;
 
-    const auto cherry = shipped().find_fruit("cherry");
+    const auto cherry = reference_tables().find_fruit("cherry");
     ASSERT_FALSE(cherry.has_value());
     EXPECT_NE(cherry.error().next_step.find("\"sour cherry\""), std::string::npos) << cherry.error().next_step;
     EXPECT_NE(cherry.error().next_step.find("\"sweet cherry\""), std::string::npos) << cherry.error().next_step;
 
-    EXPECT_FALSE(shipped().find_fruit("").has_value());
-    EXPECT_FALSE(shipped().find_fruit("fresh").has_value());
+    EXPECT_FALSE(reference_tables().find_fruit("").has_value());
+    EXPECT_FALSE(reference_tables().find_fruit("fresh").has_value());
 }
 
 TEST(FruitLookup, EveryRowIsFoundByItsIdAndEveryFruitByItsName) {
-    for (const Fruit& fruit : shipped().fruits) {
+    for (const Fruit& fruit : reference_tables().fruits) {
         EXPECT_EQ(fruit_id(fruit.id), fruit.id);
-        const auto by_name = shipped().find_fruit(fruit.name);
+        const auto by_name = reference_tables().find_fruit(fruit.name);
         ASSERT_TRUE(by_name.has_value()) << fruit.name;
         EXPECT_EQ((*by_name)->name, fruit.name);
         EXPECT_EQ((*by_name)->row_type, RowType::composite);
@@ -81,23 +77,23 @@ TEST(FruitLookup, EveryRowIsFoundByItsIdAndEveryFruitByItsName) {
 }
 
 TEST(Lookup, OtherTablesAreFoundByIdAndName) {
-    EXPECT_EQ((*shipped().find_culture("Lager yeast"))->id, "lager_yeast");
-    EXPECT_EQ((*shipped().find_culture("mixed_sour"))->name, "Mixed sour culture");
-    EXPECT_EQ((*shipped().find_container("keg_steel_high"))->working_limit_bar, 7.0);
-    EXPECT_EQ((*shipped().find_task("pull the share"))->id, "pull");
-    EXPECT_EQ((*shipped().find_flavouring("dried ginger"))->id, "ginger_dried");
-    EXPECT_EQ((*shipped().find_allergen("milk"))->id, "milk");
-    EXPECT_EQ((*shipped().find_allergen("tree nuts"))->id, "nuts");
+    EXPECT_EQ((*reference_tables().find_culture("Lager yeast"))->id, "lager_yeast");
+    EXPECT_EQ((*reference_tables().find_culture("mixed_sour"))->name, "Mixed sour culture");
+    EXPECT_EQ((*reference_tables().find_container("keg_steel_high"))->working_limit_bar, 7.0);
+    EXPECT_EQ((*reference_tables().find_task("pull the share"))->id, "pull");
+    EXPECT_EQ((*reference_tables().find_flavouring("dried ginger"))->id, "ginger_dried");
+    EXPECT_EQ((*reference_tables().find_allergen("milk"))->id, "milk");
+    EXPECT_EQ((*reference_tables().find_allergen("tree nuts"))->id, "nuts");
 }
 
 TEST(Lookup, GingerAloneCanBeFreshOrDriedWhichDifferFivefold) {
-    const auto ginger = shipped().find_flavouring("ginger");
+    const auto ginger = reference_tables().find_flavouring("ginger");
     ASSERT_FALSE(ginger.has_value());
     EXPECT_EQ(ginger.error().facts.size(), 2U);
 }
 
 TEST(Lookup, CinnamonAloneIsNotGuessedSinceOneKindHarmsTheLiver) {
-    const auto cinnamon = shipped().find_flavouring("cinnamon");
+    const auto cinnamon = reference_tables().find_flavouring("cinnamon");
     ASSERT_FALSE(cinnamon.has_value());
     EXPECT_NE(cinnamon.error().next_step.find("cassia"), std::string::npos);
     EXPECT_NE(cinnamon.error().next_step.find("Ceylon"), std::string::npos);
@@ -105,7 +101,7 @@ TEST(Lookup, CinnamonAloneIsNotGuessedSinceOneKindHarmsTheLiver) {
 
 TEST(FruitSugars, ASplitOfItsOwnKeepsWhatTheSourceLeavesUnsplit) {
     // Passion fruit: total 11.2, split 3.6 + 2.8 + 3.3 = 9.7 (data/fruit.csv).
-    const Fruit* passion = *shipped().find_fruit("passion fruit");
+    const Fruit* passion = *reference_tables().find_fruit("passion fruit");
     const auto sugars = sugars_of(*passion, nullptr);
     ASSERT_TRUE(sugars.has_value());
     EXPECT_EQ(sugars->split, FruitSugars::Split::own_row);
@@ -115,8 +111,8 @@ TEST(FruitSugars, ASplitOfItsOwnKeepsWhatTheSourceLeavesUnsplit) {
 }
 
 TEST(FruitSugars, AMissingSplitFollowsTheFreshRowAndKeepsTheTotal) {
-    const Fruit* frozen = *shipped().find_fruit("frozen sour cherry");
-    const auto sugars = shipped().composition_of(*frozen).sugars;
+    const Fruit* frozen = *reference_tables().find_fruit("frozen sour cherry");
+    const auto sugars = reference_tables().composition_of(*frozen).sugars;
     ASSERT_TRUE(sugars.has_value());
     EXPECT_EQ(sugars->split, FruitSugars::Split::fresh_row_ratio);
     EXPECT_NEAR(sugars->glucose + sugars->fructose + sugars->sucrose + sugars->maltose, *frozen->total_sugars, 1e-9);
@@ -125,8 +121,8 @@ TEST(FruitSugars, AMissingSplitFollowsTheFreshRowAndKeepsTheTotal) {
 }
 
 TEST(FruitSugars, ThePackersSugarIsSucrose) {
-    const Fruit* sweetened = *shipped().find_fruit("strawberry_frozen_sweetened_sliced");
-    const auto sugars = shipped().composition_of(*sweetened).sugars;
+    const Fruit* sweetened = *reference_tables().find_fruit("strawberry_frozen_sweetened_sliced");
+    const auto sugars = reference_tables().composition_of(*sweetened).sugars;
     ASSERT_TRUE(sugars.has_value());
     EXPECT_GE(sugars->sucrose, sweetened->added_sugar);
     EXPECT_NEAR(sugars->glucose + sugars->fructose + sugars->sucrose, *sweetened->total_sugars, 1e-9);
@@ -143,16 +139,16 @@ TEST(FruitSugars, WithoutAFreshRowOnlyTheTotalIsKnownAndNoneOfItIsLost) {
 }
 
 TEST(FruitSugars, FruitWithoutAnyFigureHasNoSugarsRatherThanZero) {
-    const Fruit* hibiscus = *shipped().find_fruit("dried hibiscus");
+    const Fruit* hibiscus = *reference_tables().find_fruit("dried hibiscus");
     EXPECT_FALSE(sugars_of(*hibiscus, nullptr).has_value());
-    const FruitComposition composition = shipped().composition_of(*hibiscus);
+    const FruitComposition composition = reference_tables().composition_of(*hibiscus);
     EXPECT_EQ(composition.potassium.basis, Estimated::Basis::unknown);
     EXPECT_FALSE(composition.potassium.g_per_100_g.has_value());
 }
 
 TEST(FruitComposition, DriedFruitHasItsPotassiumFromTheFreshRowByDryMatter) {
     // Prune 69.08 g dry, plum 12.77 g dry per 100 g: ratio 5.41 (USDA water; data/fruit.csv).
-    const FruitComposition prune = shipped().composition_of(**shipped().find_fruit("prune"));
+    const FruitComposition prune = reference_tables().composition_of(**reference_tables().find_fruit("prune"));
     EXPECT_EQ(prune.potassium.basis, Estimated::Basis::fresh_row_scaled);
     EXPECT_NEAR(*prune.potassium.g_per_100_g, 0.157 * 5.41, 0.001);  // ratio given to three figures
     EXPECT_EQ(prune.sorbitol.basis, Estimated::Basis::own_row);
@@ -160,9 +156,9 @@ TEST(FruitComposition, DriedFruitHasItsPotassiumFromTheFreshRowByDryMatter) {
 }
 
 TEST(FruitComposition, AFreshRowKeepsItsOwnFigures) {
-    const Fruit* plum = *shipped().find_fruit("plum");
-    EXPECT_EQ(fresh_row_of(shipped().fruits, *plum), plum);
-    const FruitComposition composition = shipped().composition_of(*plum);
+    const Fruit* plum = *reference_tables().find_fruit("plum");
+    EXPECT_EQ(fresh_row_of(reference_tables().fruits, *plum), plum);
+    const FruitComposition composition = reference_tables().composition_of(*plum);
     EXPECT_EQ(composition.malic.basis, Estimated::Basis::own_row);
     EXPECT_EQ(*composition.malic.g_per_100_g, 1.22);
     EXPECT_NEAR(plum->edible_share, 0.94, 1e-12);
