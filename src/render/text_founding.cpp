@@ -79,9 +79,9 @@ std::string first_turns(const app::DesignView& view) {
     table.head({"turn", "after", "pulled", "", "mean age", "under 1 year", "3 years and over"});
     double most = line.design.settled_years;
     for (const engine::SoleraTurn& turn : line.turns) {
-        constexpr double k_bar = 24.0;
+        constexpr double k_longest_bar = 24.0;
         std::string bar;
-        const auto length = std::lround(most > 0.0 ? std::min(1.0, turn.mean_years / most) * k_bar : 0.0);
+        const auto length = std::lround(most > 0.0 ? std::min(1.0, turn.mean_years / most) * k_longest_bar : 0.0);
         for (long i = 0; i < length; ++i) bar += "\u2592";
         table.row({std::to_string(turn.turn), duration_text(turn.years), text_of(turn.pulled, view.book.unit), bar,
                    number_text(turn.mean_years, 2) + " years", percent_text(1.0 - turn.share_older_than(1.0), 0),

@@ -58,14 +58,14 @@ double ph_of(Buffer buffer, double t) {
     return std::nan("");
 }
 
-struct Row {
+struct BufferRow {
     Buffer buffer;
     double celsius, published, elsewhere;
 };
 // Published: NBS/NIST standard values, IUPAC 2002 (Buck et al., Pure Appl. Chem. 74:2169). Confirmed: phthalate,
 // citrate and carbonate at 25 °C, and by JIS Z 8802 to 0.01 phthalate and phosphate at other temperatures; from memory:
 // the others. Elsewhere: the same equations worked out in another program, three decimals.
-constexpr Row k_rows[] = {
+constexpr BufferRow k_rows[] = {
     {Buffer::phthalate, 0, 4.000, 4.020},  {Buffer::phthalate, 10, 3.997, 4.007},
     {Buffer::phthalate, 20, 4.000, 4.008}, {Buffer::phthalate, 25, 4.005, 4.012},
     {Buffer::phthalate, 30, 4.011, 4.019}, {Buffer::citrate, 0, 3.863, 3.856},
@@ -82,11 +82,11 @@ constexpr Row k_rows[] = {
 
 TEST(PublishedBuffers, OfTheMetersAreMetWithinThreeHundredths) {
     // Davies for mixed ions, and the convention of single-ion activity of the standards, leave 0.02.
-    for (const Row& row : k_rows) EXPECT_NEAR(ph_of(row.buffer, row.celsius), row.published, 0.03) << row.celsius;
+    for (const BufferRow& row : k_rows) EXPECT_NEAR(ph_of(row.buffer, row.celsius), row.published, 0.03) << row.celsius;
 }
 
 TEST(PublishedBuffers, ComeOutAsInAnotherProgramWithTheSameEquations) {
-    for (const Row& row : k_rows)
+    for (const BufferRow& row : k_rows)
         EXPECT_NEAR(ph_of(row.buffer, row.celsius), row.elsewhere, 0.0011) << row.published << ' ' << row.celsius;
 }
 
