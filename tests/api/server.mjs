@@ -3,6 +3,7 @@ import { execFileSync, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import http from 'node:http';
 import net from 'node:net';
+import { after } from 'node:test';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -16,6 +17,10 @@ export const k_now = `${k_day}T18:00:00.000Z`;
 
 // Time holds still and chance can be had again, unless a test says otherwise.
 const k_still = { UNDERCROFT_NOW: k_now, UNDERCROFT_SEED: '7' };
+
+// A test that fails before it stops its server would keep the runner waiting for that server for ever.
+const running = new Set();
+after(() => running.forEach((child) => child.kill('SIGKILL')));
 
 process.setMaxListeners(0); // a hand for every server
 
@@ -56,6 +61,8 @@ export class Server {
       env: { ...process.env, ...k_still, ...env },
       stdio: ['ignore', 'pipe', 'pipe'],
     });
+    running.add(child);
+    child.on('exit', () => running.delete(child));
     process.on('exit', () => child.kill('SIGKILL'));
     let complaints = '';
     child.stderr.on('data', (bytes) => (complaints += bytes));
