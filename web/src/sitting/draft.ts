@@ -83,6 +83,7 @@ export function stillOpen(act: Act): string {
     act.act === 'logger' ? [!act.bytes, 'its file'] : [false, ''],
     act.act === 'calibrate' ? [!act.instrument, 'which instrument'] : [false, ''],
     act.act === 'calibrate' ? [!act.reads || !act.truth, 'what it reads, and the truth'] : [false, ''],
+    act.act === 'end' ? [!act.dump && !to?.length, 'what becomes of its beer'] : [false, ''],
     act.act === 'split' ? [!act.into, 'into which vessel'] : [false, ''],
     act.act === 'split' ? [!act.volume, 'how much'] : [false, ''],
     act.act === 'split' ? [!/^#/.test(String(act.into)) && !act.capacity, 'what the new vessel holds'] : [false, ''],

@@ -48,6 +48,8 @@ describe('what a draft sends', () => {
     expect(stillOpen({ act: 'move', reason: 'pull', from: '#1', to: [{ vessel: '#4', volume: '' }] })).toBe('how much');
     expect(stillOpen({ act: 'move', reason: 'pull', from: '#1', to: [{ vessel: '#4', volume: '18 L' }] })).toBe('');
     expect(stillOpen({ act: 'reading', subject: '#1', gravity: '1.005' })).toBe('');
+    expect(stillOpen({ act: 'end', vessel: '#1' })).toBe('what becomes of its beer');
+    expect(stillOpen({ act: 'end', vessel: '#1', dump: true })).toBe('');
     expect(hasSomething({ act: 'reading', subject: '#1' })).toBe(false);
     expect(hasSomething({ act: 'clean', vessel: '#1' })).toBe(true);
   });
