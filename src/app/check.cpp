@@ -17,8 +17,9 @@ namespace {
 using namespace ledger;
 
 const std::vector<std::string>& check_names() {
-    static const std::vector<std::string> k_names = {"integrity", "format",   "chain",      "columns", "sittings",
-                                                     "persons",   "pictures", "references", "volumes", "findings"};
+    static const std::vector<std::string> k_names = {"integrity",  "format",  "chain",    "columns",
+                                                     "sittings",   "persons", "pictures", "caches",
+                                                     "references", "volumes", "findings"};
     return k_names;
 }
 

@@ -119,8 +119,10 @@ public:
            const engine::StateBook& states)
         : m_telling(telling), m_tables(tables), m_gallons(gallons), m_cellar(cellar), m_states(states) {}
 
-    std::vector<FindingView> run() {
+    std::vector<FindingView> run(const std::set<EntryKey>& passed_over) {
         m_all = kept_things(m_cellar);
+        std::erase_if(m_all,
+                      [&](const Kept& kept) { return passed_over.contains(m_cellar.runs[at_index(kept.run)].key); });
         std::vector<Doubt> untrue = doubts();
         if (!untrue.empty()) find_since(untrue);
         std::vector<FindingView> found;
@@ -404,8 +406,9 @@ private:
 }  // namespace
 
 std::vector<FindingView> findings_of(const Telling& telling, const tables::Tables& tables, Gallons gallons,
-                                     const Cellar& cellar, const engine::StateBook& states) {
-    return Finder{telling, tables, gallons, cellar, states}.run();
+                                     const Cellar& cellar, const engine::StateBook& states,
+                                     const std::set<EntryKey>& passed_over) {
+    return Finder{telling, tables, gallons, cellar, states}.run(passed_over);
 }
 
 }  // namespace undercroft::app

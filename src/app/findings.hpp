@@ -7,6 +7,7 @@
 // Leaves out: that bottles grow old, and make-up and age on a label.
 #pragma once
 
+#include <set>
 #include <vector>
 
 #include "app/describe.hpp"
@@ -23,8 +24,10 @@ inline constexpr const char* k_finding_caution = "finding";
 
 // `cellar` and `states` are those of all entries of `telling`, which stand in order of arrival, drafts last.
 // Costs one sum for every label and verdict with a container left, and replays of the book only to say since when.
+// Nothing is asked about the runs `passed_over`, by the keys of their first entries.
 [[nodiscard]] std::vector<FindingView> findings_of(const Telling& telling, const tables::Tables& tables,
                                                    Gallons gallons, const ledger::Cellar& cellar,
-                                                   const engine::StateBook& states);
+                                                   const engine::StateBook& states,
+                                                   const std::set<ledger::EntryKey>& passed_over = {});
 
 }  // namespace undercroft::app

@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 #include <utility>
 
 #include "app/bodies.hpp"
 #include "app/findings.hpp"
+#include "ledger/alike.hpp"
 
 namespace undercroft::app {
 namespace {
@@ -95,13 +97,45 @@ void add_make_up(std::vector<Change>& rows, const std::string& subject,
     rows.push_back(std::move(row));
 }
 
+// What is the same before and after needs no second look: of a book of years, a late entry moves little.
+class Unmoved {
+public:
+    Unmoved(const Seen& before, const Seen& after)
+        : m_before(before), m_after(after), m_alike(before.cellar, after.cellar) {}
+
+    [[nodiscard]] bool operator()(engine::HolderRef was, engine::HolderRef is) const {
+        if (was.vessel >= 0 && is.vessel >= 0)
+            return m_alike.vessels(was.vessel, is.vessel) &&
+                   m_before.states.vessels[at_index(was.vessel)] == m_after.states.vessels[at_index(is.vessel)] &&
+                   m_before.states.stock[at_index(was.vessel)] == m_after.states.stock[at_index(is.vessel)];
+        if (was.run >= 0 && is.run >= 0)
+            return m_alike.runs(was.run, is.run) &&
+                   m_before.states.runs[at_index(was.run)] == m_after.states.runs[at_index(is.run)];
+        return false;
+    }
+    // The same entries speak of it.
+    [[nodiscard]] bool said_of_run(int was, int is) const {
+        const auto& one = m_before.cellar.runs[at_index(was)].entries;
+        const auto& other = m_after.cellar.runs[at_index(is)].entries;
+        return std::equal(one.begin(), one.end(), other.begin(), other.end(), [this](int a, int b) {
+            return m_before.cellar.entries[at_index(a)] == m_after.cellar.entries[at_index(b)];
+        });
+    }
+
+private:
+    const Seen& m_before;
+    const Seen& m_after;
+    Alike m_alike;
+};
+
 }  // namespace
 
 std::vector<Change> moved_between(const Seen& before, const Seen& after,
                                   const std::function<bool(const EntryKey&)>& is_told) {
+    const Unmoved unmoved{before, after};
     std::vector<Change> rows;
     for (const Holder& holder : holders_of(before.cellar, after.cellar)) {
-        if (is_told(holder.key)) continue;
+        if (is_told(holder.key) || unmoved(holder.before, holder.after)) continue;
         const HoldingView was = is_there(holder.before) ? holding_view(before, holder.before, 0) : HoldingView{};
         const HoldingView is = is_there(holder.after) ? holding_view(after, holder.after, 0) : HoldingView{};
         const HoldingView& named = is.vessel || is.run ? is : was;
@@ -113,8 +147,17 @@ std::vector<Change> moved_between(const Seen& before, const Seen& after,
 }
 
 FindingNews finding_news(const Seen& before, const Seen& after, const tables::Tables& tables, Gallons gallons) {
-    const auto was = findings_of(before.telling, tables, gallons, before.cellar, before.states);
-    const auto is = findings_of(after.telling, tables, gallons, after.cellar, after.states);
+    // What neither moved nor is spoken of otherwise is found, or not, on both sides alike.
+    const Unmoved unmoved{before, after};
+    std::set<EntryKey> passed_over;
+    for (std::size_t i = 0; i < after.cellar.runs.size(); ++i) {
+        const auto is = static_cast<int>(i);
+        const int was = before.cellar.run_of(after.cellar.runs[i].key);
+        if (was >= 0 && unmoved({-1, was}, {-1, is}) && unmoved.said_of_run(was, is))
+            passed_over.insert(after.cellar.runs[i].key);
+    }
+    const auto was = findings_of(before.telling, tables, gallons, before.cellar, before.states, passed_over);
+    const auto is = findings_of(after.telling, tables, gallons, after.cellar, after.states, passed_over);
     const auto not_among = [](const std::vector<FindingView>& others) {
         return [&others](const FindingView& one) {
             return std::none_of(others.begin(), others.end(),

@@ -5,6 +5,11 @@
 namespace undercroft {
 namespace {
 
+// Books write these by the thousand: faster than a format.
+void put_digits(std::string& text, std::size_t at, std::size_t count, unsigned number) {
+    for (std::size_t i = count; i-- > 0; number /= 10) text[at + i] = static_cast<char>('0' + number % 10);
+}
+
 constexpr std::int64_t k_ms_per_day = 86'400'000;
 
 std::int64_t days_since_epoch(Day day) {
@@ -68,19 +73,30 @@ double years_between(Instant from, Instant to) {
 }
 
 std::string iso_text(Day day) {
+    const int year = static_cast<int>(day.year());
+    const unsigned month = static_cast<unsigned>(day.month());
+    const unsigned of_month = static_cast<unsigned>(day.day());
+    if (year >= 0 && year <= 9999 && month <= 99 && of_month <= 99) {
+        std::string text = "0000-00-00";
+        put_digits(text, 0, 4, static_cast<unsigned>(year));
+        put_digits(text, 5, 2, month);
+        put_digits(text, 8, 2, of_month);
+        return text;
+    }
     char buffer[32];
-    std::snprintf(buffer, sizeof buffer, "%04d-%02u-%02u", static_cast<int>(day.year()),
-                  static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+    std::snprintf(buffer, sizeof buffer, "%04d-%02u-%02u", year, month, of_month);
     return buffer;
 }
 
 std::string iso_text(Instant instant) {
     const LocalTime local = UtcZone{}.local_of(instant);
     const auto ms = static_cast<int>(((instant.ms % 1000) + 1000) % 1000);
-    char buffer[32];
-    std::snprintf(buffer, sizeof buffer, "T%02d:%02d:%02d.%03dZ", local.minute_of_day / 60, local.minute_of_day % 60,
-                  local.second, ms);
-    return iso_text(local.day) + buffer;
+    std::string time = "T00:00:00.000Z";
+    put_digits(time, 1, 2, static_cast<unsigned>(local.minute_of_day / 60));
+    put_digits(time, 4, 2, static_cast<unsigned>(local.minute_of_day % 60));
+    put_digits(time, 7, 2, static_cast<unsigned>(local.second));
+    put_digits(time, 10, 3, static_cast<unsigned>(ms));
+    return iso_text(local.day) + time;
 }
 
 Result<Day> parse_iso_day(std::string_view text) {

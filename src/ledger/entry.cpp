@@ -1,7 +1,6 @@
 #include "ledger/entry.hpp"
 
 #include <array>
-#include <cstdio>
 #include <cstdlib>
 #include <utility>
 
@@ -123,9 +122,15 @@ Overloaded(F...) -> Overloaded<F...>;
 }  // namespace
 
 std::string EntryKey::text() const {
-    char digits[16];
-    std::snprintf(digits, sizeof digits, ":%06d", index);
-    return sitting + digits;
+    constexpr std::size_t k_digits = 6;
+    std::string text;
+    text.reserve(sitting.size() + 1 + k_digits);
+    text += sitting;
+    text += ":000000";
+    int left = index;
+    for (std::size_t i = 0; i < k_digits; ++i, left /= 10)
+        text[text.size() - 1 - i] = static_cast<char>('0' + left % 10);
+    return text;
 }
 
 std::optional<EntryKey> EntryKey::from_text(const std::string& text) {

@@ -18,6 +18,11 @@ inline constexpr NodeId k_no_node = -1;
 
 class MixGraph {
 public:
+    struct Node {
+        NodeId there;   // k_no_node for a leaf
+        NodeId coming;  // the lot number for a leaf
+        double weight;  // poured / (poured + present)
+    };
     // A new leaf for lot number `lot` (its index in Cellar::lots).
     NodeId leaf(int lot);
     // What is there after `poured` of one liquid went onto `present` of another. Pouring onto nothing,
@@ -25,6 +30,7 @@ public:
     NodeId mix(NodeId there, Volume present, NodeId coming, Volume poured);
 
     [[nodiscard]] std::size_t size() const { return m_nodes.size(); }
+    [[nodiscard]] std::span<const Node> nodes() const { return m_nodes; }
 
     // Share of every lot in one node, by lot number: one backward sweep. Empty for k_no_node.
     [[nodiscard]] std::vector<double> shares(NodeId node, std::size_t lots) const;
@@ -35,11 +41,6 @@ public:
     [[nodiscard]] std::vector<double> sweep(std::span<const double> value_of_lot) const;
 
 private:
-    struct Node {
-        NodeId there;   // k_no_node for a leaf
-        NodeId coming;  // the lot number for a leaf
-        double weight;  // poured / (poured + present)
-    };
     [[nodiscard]] std::vector<std::int32_t> last_uses(std::span<const NodeId> nodes) const;
     void sweep_back(std::span<const NodeId> nodes, std::size_t lots, double* rows) const;
     void fill_rows(std::span<const NodeId> nodes, std::size_t lots, std::vector<std::int32_t> last_use,

@@ -1,11 +1,13 @@
 // Reading from and appending to an open book.
 #include "store/book_file.hpp"
+#include "store/book_cache.hpp"
 
 #include <algorithm>
 #include <iterator>
 #include <set>
 #include <utility>
 
+#include "store/book_cache.hpp"
 #include "store/book_check.hpp"
 #include "store/digest.hpp"
 #include "store/entry_codec.hpp"
@@ -23,7 +25,9 @@ using ledger::Person;
 using ledger::Sitting;
 
 // Beyond what is read, so that whoever reads a book can add what is booked next without moving the rest.
-constexpr std::size_t k_room = 256;
+constexpr std::size_t k_room = 512;
+// A book of fewer entries is read as fast as a cache of it; so many new ones are worth a new cache.
+constexpr std::size_t k_worth_caching = 2000;
 
 Result<void> check_shape(const Sitting& sitting) {
     if (sitting.entries.empty()) return fail(ErrorKind::bad_input, "sitting", "a sitting books at least one entry.");
@@ -121,20 +125,42 @@ Result<void> insert_persons(Database& database, const std::vector<Person>& perso
 }  // namespace
 
 Result<std::vector<Entry>> BookFile::entries() {
-    TRY(auto select, m_database->prepare("SELECT sequence, canonical FROM entry ORDER BY sequence"));
-    TRY(const std::int64_t count, m_database->integer("SELECT count(*) FROM entry"));
     std::vector<Entry> entries;
-    entries.reserve(static_cast<std::size_t>(count) + k_room);
+    TRY(const std::int64_t cached, take_cached(entries));
+    TRY(auto select,
+        m_database->prepare("SELECT sequence, canonical FROM entry WHERE sequence > ?1 ORDER BY sequence"));
+    select.bind(1, cached);
+    if (cached == 0) {
+        TRY(const std::int64_t count, m_database->integer("SELECT count(*) FROM entry"));
+        entries.reserve(static_cast<std::size_t>(count) + k_room);
+    }
+    std::size_t read = 0;
     while (true) {
         TRY(const bool row, select.step());
         if (!row) break;
         TRY(auto entry, entry_in(select.integer(0), select.text(1)));
         m_newer = m_newer || std::holds_alternative<ledger::Unknown>(entry.body);
         entries.push_back(std::move(entry));
+        ++read;
     }
     // Each was decoded: whether it is known need not be asked again.
     if (!entries.empty()) m_known = entries.back().sequence;
+    if (read >= k_worth_caching && !m_newer) {
+        TRY(const std::string link, link_at(entries.back().sequence));
+        write_cache(m_database->path(), m_facts.id, entries, link);
+    }
     return entries;
+}
+
+Result<std::int64_t> BookFile::take_cached(std::vector<Entry>& entries) {
+    TRY(const std::int64_t last, last_sequence());
+    if (m_newer || last < static_cast<std::int64_t>(k_worth_caching)) return 0;
+    auto cached = read_cache(m_database->path(), m_facts.id, k_room + k_worth_caching);
+    if (!cached || cached->last > last) return 0;
+    TRY(const std::string link, link_at(cached->last));
+    if (link != cached->link) return 0;
+    entries = std::move(cached->entries);
+    return cached->last;
 }
 
 Result<std::vector<Person>> BookFile::persons() {
@@ -228,7 +254,10 @@ Result<std::vector<Entry>> BookFile::append_all(const std::vector<Sitting>& sitt
 }
 
 Result<std::vector<ledger::CheckFinding>> BookFile::check_store() {
-    return check_book(*m_database);
+    TRY(auto findings, check_book(*m_database));
+    TRY(ledger::CheckFinding caches, check_cache(*m_database, m_facts.id));
+    findings.push_back(std::move(caches));
+    return findings;
 }
 
 Result<std::string> BookFile::chain_head() {

@@ -68,6 +68,8 @@ private:
     // Looks again for what another, newer program may have written meanwhile.
     [[nodiscard]] Result<void> look_for_newer();
     [[nodiscard]] Result<std::string> link_at(std::int64_t sequence);
+    // Takes what the cache beside the book holds of it; gives the sequence of the last of these, 0 for none.
+    [[nodiscard]] Result<std::int64_t> take_cached(std::vector<ledger::Entry>& entries);
     // Inside a write transaction: gives the entries sequence numbers from `last` + 1 on, moves `last` and `link` on,
     // and reads back what was written.
     [[nodiscard]] Result<void> write_sitting(std::vector<ledger::Entry>& entries, const ledger::Sitting& sitting,

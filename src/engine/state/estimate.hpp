@@ -23,6 +23,7 @@ struct Estimate {
     Provenance provenance = Provenance::assumed;
     std::optional<Instant> read_at;  // of the reading it rests on
     std::string why;                 // one line for the keeper: "read 1.0080 on 2026-03-01, then 18 L poured in"
+    friend bool operator==(const Estimate&, const Estimate&) = default;
 };
 
 }  // namespace undercroft::engine

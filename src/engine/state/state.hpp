@@ -26,6 +26,7 @@ struct GravityReading {
     double gravity = 1.0;  // SG at 20 °C
     double sd = 0.0005;
     std::optional<double> celsius;  // of the vessel, when read with it
+    friend bool operator==(const GravityReading&, const GravityReading&) = default;
 };
 
 struct LiquidState {
@@ -48,6 +49,7 @@ struct LiquidState {
         double sd = 0.0;  // of either end
         Provenance provenance = Provenance::stated;
         std::optional<Instant> read_at;
+        friend bool operator==(const PhRange&, const PhRange&) = default;
     };
     std::optional<PhRange> ph;
     std::optional<Estimate> ta;  // g/L as lactic acid, to pH 8.2
@@ -68,6 +70,7 @@ struct LiquidState {
         Instant from;
         Instant to;
         double attenuation = 0.0;  // apparent, that it had come to: kinds that reach no further starved
+        friend bool operator==(const Starved&, const Starved&) = default;
     };
     std::vector<Starved> starved;                 // earlier times of at least a year
     std::vector<double> temperatures_c;           // read in that time, of a logger the coldest and the warmest
@@ -75,6 +78,8 @@ struct LiquidState {
     // When that time began, or it came into this vessel, whichever was later: what a logger in it wrote before is
     // about another liquid.
     std::optional<Instant> here_since;
+
+    friend bool operator==(const LiquidState&, const LiquidState&) = default;
 
     // The two that most questions need. Only for a liquid with a composition.
     [[nodiscard]] std::optional<Estimate> gravity() const;

@@ -24,6 +24,7 @@ struct StockTake {
     Volume found;
     Volume found_sd;
     Volume booked;  // in the vessel after it, by all entries there are now: another than `found` after late ones
+    friend bool operator==(const StockTake&, const StockTake&) = default;
 };
 
 struct Stock {
@@ -31,6 +32,7 @@ struct Stock {
     double sd_litres = 0.0;
     std::optional<Instant> reckoned;  // since when nothing that evaporated is in the book
     std::optional<StockTake> last;
+    friend bool operator==(const Stock&, const Stock&) = default;
 };
 
 // Takes a flow of `cellar` into account; `stock` is by the indices of Cellar::vessels.
