@@ -5,6 +5,7 @@
 #include "app/book_look.hpp"
 #include "app/retold.hpp"
 #include "base/letters.hpp"
+#include "ledger/references.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::app {
@@ -57,6 +58,23 @@ Result<void> check_kind(const std::string& kind, const std::vector<ledger::Entry
     return fail(ErrorKind::bad_input, "kind", "\"" + kind + "\" is no kind of entry. Known are " + all + ".");
 }
 
+// Chains of which an earlier entry names that vessel or run.
+std::vector<const ledger::Entry*> no_longer_said_of(const ledger::Chains& chains, const ledger::EntryKey& holder) {
+    const int wanted = chains.first_of(holder);
+    std::vector<const ledger::Entry*> found;
+    for (int number = 0; number < static_cast<int>(chains.size()); ++number) {
+        if (chains.next_of(number) == ledger::Chains::k_none) continue;
+        bool names = false;
+        ledger::for_each_reference(chains.entry(number).body, [&](const ledger::EntryKey& key, ledger::RefersTo) {
+            names = names || chains.first_of(key) == wanted;
+        });
+        if (!names) continue;
+        for (const ledger::Entry* one : chain_of(chains, chains.entry(number)))
+            if (std::find(found.begin(), found.end(), one) == found.end()) found.push_back(one);
+    }
+    return found;
+}
+
 }  // namespace
 
 Result<AboutView> Book::about() {
@@ -93,6 +111,11 @@ Result<EntriesView> Book::entries(const EntriesRequest& request) {
         for (const int index : entries)
             for (const ledger::Entry* one : chain_of(m_course.chains(), *cellar.entries[at_index(index)]))
                 ordered.push_back(one);
+        // So does what was voided, or was said of it before a correction said it of another.
+        const auto& key =
+            holder.run >= 0 ? cellar.runs[at_index(holder.run)].key : cellar.vessels[at_index(holder.vessel)].key;
+        for (const ledger::Entry* one : no_longer_said_of(m_course.chains(), key))
+            if (std::find(ordered.begin(), ordered.end(), one) == ordered.end()) ordered.push_back(one);
     }
     if (!request.kind.empty())
         std::erase_if(ordered, [&](const auto* entry) { return ledger::kind_word(entry->body) != request.kind; });

@@ -24,8 +24,9 @@ const browser = await startBrowser();
 try {
   for (const [size, viewport] of Object.entries(k_sizes)) {
     for (const colorScheme of ['light', 'dark']) {
-      const context = await browser.newContext({ viewport, colorScheme, reducedMotion: 'reduce', locale: 'en-GB', hasTouch: size === 'phone' });
       for (const room of k_rooms.filter((r) => r.name.includes(only))) {
+        // A sitting begun in one room would stand in the next.
+        const context = await browser.newContext({ viewport, colorScheme, reducedMotion: 'reduce', locale: 'en-GB', hasTouch: size === 'phone' });
         const page = await context.newPage();
         page.on('console', (m) => m.type() === 'error' && console.log(`${room.name}: ${m.text()}`));
         page.on('pageerror', (e) => console.log(`${room.name}: ${e.message}`));
@@ -33,9 +34,8 @@ try {
         await page.waitForLoadState('networkidle', { timeout: 15000 }).catch(() => {});
         if (room.prepare) await room.prepare(page);
         await page.screenshot({ path: join(folder, `${room.name}-${size}-${colorScheme}.png`), fullPage: room.whole !== false });
-        await page.close();
+        await context.close();
       }
-      await context.close();
     }
   }
 } finally {

@@ -76,6 +76,30 @@ TEST_F(ABookOfEntries, KeepsWhatWasReplacedAmongTheEntriesOfItsVessel) {
     EXPECT_EQ(after, expected) << "the new one in the place of the old one, the old one after it";
 }
 
+TEST_F(ABookOfEntries, KeepsWhatWasVoidedAmongTheEntriesOfItsVessel) {
+    const std::vector<std::int64_t> before = numbers({.subject = "Amber", .most = 100});
+    const SittingView booked = book.must({VoidEntry{"#5", "never was"}}, "");
+    const std::vector<std::int64_t> after = numbers({.subject = "Amber", .most = 100});
+    std::vector<std::int64_t> expected = before;
+    expected.insert(std::find(expected.begin(), expected.end(), 5), booked.entries.front().number);
+    EXPECT_EQ(after, expected);
+    const auto lines = book->entries({.subject = "Amber", .most = 100})->entries;
+    const auto voided =
+        std::find_if(lines.begin(), lines.end(), [](const EntryLine& line) { return line.number == 5; });
+    ASSERT_NE(voided, lines.end());
+    EXPECT_FALSE(voided->live);
+}
+
+TEST_F(ABookOfEntries, KeepsWhatWasSaidOfAVesselBeforeItWasSaidOfAnother) {
+    Correct correct;
+    correct.entry = "#5";
+    correct.reason = "it was the jar";
+    correct.instead = std::make_shared<const Act>(note("Jar", "day 4"));
+    book.must({correct}, "");
+    const std::vector<std::int64_t> of_amber = numbers({.subject = "Amber", .most = 100});
+    EXPECT_NE(std::find(of_amber.begin(), of_amber.end(), 5), of_amber.end());
+}
+
 TEST_F(ABookOfEntries, StandInTheOrderOfTheCellarNotOfTheirArrival) {
     book.must({note("Amber", "written down late")}, "2026-01-04 23:00");
     EXPECT_EQ(numbers({.subject = "Amber", .kind = "note", .most = 6}),
