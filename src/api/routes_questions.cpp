@@ -5,6 +5,7 @@
 #include "api/openapi.hpp"
 #include "api/route.hpp"
 #include "app/choices.hpp"
+#include "app/river_outline.hpp"
 
 namespace undercroft::api {
 namespace {
@@ -55,8 +56,13 @@ Result<Answer> age(Call& call) {
 
 Result<Answer> river(Call& call) {
     const app::Moment moment = moment_of(call.query);
+    constexpr std::int64_t k_most_strokes = 1'000'000;
+    const std::int64_t lots = call.query.number("most_lots", 0, 0, k_most_strokes);
+    const std::int64_t steps = call.query.number("most_steps", 0, 0, k_most_strokes);
     TRY_VOID(call.query.done());
-    return given(call.book().river(call.number(), moment));
+    TRY(app::RiverView river, call.book().river(call.number(), moment));
+    return json_answer(render::json_of(
+        app::outline_of(std::move(river), static_cast<std::size_t>(lots), static_cast<std::size_t>(steps))));
 }
 
 Result<Answer> readings(Call& call) {
