@@ -73,14 +73,6 @@ test('a hundred half-sent requests block nobody and are dropped', { timeout: 60_
   assert.ok(Date.now() - began < 20_000, 'they were dropped');
 });
 
-test('a body that does not come is given up', { timeout: 40_000 }, async () => {
-  const socket = await server.connect();
-  const answer = untilClosed(socket);
-  socket.write(head('/gas', 500) + '{"beer":');
-  assert.equal((await server.get('/book')).status, 200);
-  assert.match(await answer, /^HTTP\/1\.1 408 /);
-});
-
 test('a connection that says nothing is closed without a word', { timeout: 30_000 }, async () => {
   assert.equal(await untilClosed(await server.connect()), '');
 });
