@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # The server under load: GET /api/v1/cellar of the demo cellar by 64 connections, alone and beside a hundred requests
-# that are never finished. Prints requests a second and the 99th percentile of the time to answer.
+# that are never finished. Prints requests a second and the 99th percentile of the time to answer. Then bodies that are too
+# large and clients that are too slow (bench/serve_trouble.mjs).
 #   bench/serve_load.sh [PROGRAM] [SECONDS]
 # Needs wrk and node. Exit code 1 when an answer was not 200 or a half-open connection stood in the way.
 set -euo pipefail
@@ -51,3 +52,6 @@ half_open=$!
 sleep 1
 measure "cellar, 64 connections beside 100 half-open ones" /api/v1/cellar
 measure "tables, 64 connections beside 100 half-open ones" /api/v1/tables
+kill "$half_open"
+half_open=0
+node "$here/bench/serve_trouble.mjs" "$url" "$server"

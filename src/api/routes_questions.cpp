@@ -126,6 +126,12 @@ Result<Answer> round(Call& call) {
     return given(call.book().round());
 }
 
+Result<Answer> gear(Call& call) {
+    const app::Moment moment = moment_of(call.query);
+    TRY_VOID(call.query.done());
+    return given(call.book().gear(moment));
+}
+
 Result<Answer> findings(Call& call) {
     TRY_VOID(call.query.done());
     return given(call.book().findings());
@@ -169,6 +175,7 @@ constexpr auto k_question_routes = std::to_array<Route>({
     {"GET", "/entries/{n}/picture", picture},
     {"GET", "/due", due},
     {"GET", "/round", round},
+    {"GET", "/gear", gear},
     {"GET", "/findings", findings},
     {"GET", "/check", check},
     {"GET", "/openapi.json", openapi, Needs::nothing},

@@ -2,8 +2,7 @@
 import assert from 'node:assert/strict';
 import { openSync, closeSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
-import { test } from 'node:test';
-import { command, demoBook, emptyBook, makeFolder, newKey, pause, Server } from './server.mjs';
+import { command, demoBook, emptyBook, makeFolder, newKey, pause, Server, test } from './server.mjs';
 
 const folder = makeFolder();
 

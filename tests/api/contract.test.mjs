@@ -2,10 +2,10 @@
 // is tested with is what the program answers. UNDERCROFT_CONTRACT=write writes them anew.
 import assert from 'node:assert/strict';
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { after, before, test } from 'node:test';
+import { after } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { join } from 'node:path';
-import { demoBook, makeFolder, Server } from './server.mjs';
+import { before, demoBook, makeFolder, Server, test } from './server.mjs';
 
 const contract = fileURLToPath(new URL('contract', import.meta.url));
 const writes = process.env.UNDERCROFT_CONTRACT === 'write';
@@ -51,6 +51,7 @@ test('questions', async () => {
   await keep('entry', 'GET', `/entries/${entries.entries.find((one) => one.kind === 'reading').number}`);
   await keep('due', 'GET', '/due');
   await keep('round', 'GET', '/round');
+  await keep('gear', 'GET', '/gear');
   await keep('findings', 'GET', '/findings');
   await keep('check', 'GET', '/check');
   await keep('not_found', 'GET', '/holdings/999999');

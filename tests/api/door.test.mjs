@@ -1,7 +1,7 @@
 // Who may come in, and what every answer carries.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { demoBook, makeFolder, Server, untilClosed } from './server.mjs';
+import { after } from 'node:test';
+import { before, demoBook, makeFolder, Server, test, untilClosed } from './server.mjs';
 
 const folder = makeFolder();
 let server;

@@ -1,10 +1,10 @@
 // Every route of the OpenAPI document: what it answers, good and bad, is what the document says.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { after } from 'node:test';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Document } from './document.mjs';
-import { command, demoBook, emptyBook, k_day, makeFolder, newKey, Server } from './server.mjs';
+import { before, command, commandText, demoBook, emptyBook, k_day, makeFolder, newKey, Server, test } from './server.mjs';
 
 const folder = makeFolder();
 let server;
@@ -270,6 +270,50 @@ test('every act is taken in JSON', async () => {
   const findings = (await ask('GET', '/findings', 200)).findings;
   for (const finding of findings) await told([{ act: 'acknowledge', run: finding.run, words: 'told everybody' }]);
   if (findings.length === 0) await told([{ act: 'acknowledge', run: runs[0].run, words: 'nothing stands' }], 409);
+});
+
+test('gear is told with what it touched and what may ride on it', async () => {
+  const own = demoBook(folder, 'gear.undercroft');
+  const side = await Server.start(own);
+  assert.deepEqual((await ask('GET', '/gear', 200, undefined, side)).gear, []);
+  const pull = { act: 'move', from: 'Amber', reason: 'pull', to: [{ vessel: 'Jar 23', volume: '2 L' }], gear: ['long hose'] };
+  await ask('POST', '/sittings', 201, { key: newKey(), acts: [pull] }, side);
+  const told = await ask('GET', '/gear', 200, undefined, side);
+  assert.deepEqual(told, command(['gear', '--book', own]));
+  assert.deepEqual(told.gear.map((one) => [one.name, one.last_used]), [['long hose', k_day]]);
+  assert.ok(told.gear[0].riders.length > 0, 'the cultures of a sour solera ride on it');
+  assert.deepEqual((await ask('GET', '/gear?on=2026-01-01', 200, undefined, side)).gear, []);
+  await ask('GET', '/gear?on=soon', 400, undefined, side);
+  await side.stop();
+});
+
+// What the command line answers, and where the interface does. An act is booked by POST /sittings.
+const k_route_of = {
+  cellar: 'GET /cellar', due: 'GET /due', show: 'GET /holdings/{n}', gear: 'GET /gear', entries: 'GET /entries', age: 'GET /holdings/{n}/age',
+  'trace back': 'GET /trace', 'trace forward': 'GET /trace', findings: 'GET /findings', check: 'GET /check', picture: 'GET /entries/{n}/picture',
+  round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
+  label: 'POST /labels', log: 'POST /jot/preview', backup: 'GET /backup', export: 'GET /export', import: 'POST /import',
+  'import-csv': 'POST /import-csv', version: 'GET /book', sitting: 'POST /sittings',
+};
+// Beginning a file, the program itself, what takes something out for good, and files of this machine.
+const k_command_line_only = ['init', 'demo', 'serve', 'help', 'forget', 'forget-picture', 'restore', 'compare'];
+
+test('every question of the command line has its route', () => {
+  const listed = commandText(['help']).split('Acts joined by')[0].split('\n').slice(3);
+  // A long name touches what is said of it.
+  const sums = Object.keys(document.json.paths).filter((path) => path.startsWith('/calc/')).map((path) => `calc ${path.slice(6)}`);
+  const nameOf = (line) => sums.find((sum) => line.startsWith(`  ${sum}`)) ?? line.slice(2, 17).trim();
+  const commands = listed.filter((line) => /^ {2}\S/.test(line)).map(nameOf);
+  assert.ok(commands.length > 50, `${commands}`);
+  const k_acts = [
+    'vessel', 'retire', 'end', 'split', 'lot', 'read', 'taste', 'loss', 'clean', 'confirm', 'note', 'remind', 'settle', 'calibrate', 'logger',
+    'pull', 'refill', 'top-up', 'rack', 'blend', 'pitch', 'treat', 'add', 'lift', 'package', 'acknowledge', 'take', 'void', 'correct',
+  ];
+  for (const name of commands) {
+    if (k_acts.includes(name) || k_command_line_only.includes(name)) continue;
+    const [method, path] = (name.startsWith('calc ') ? `POST /calc/${name.slice(5)}` : (k_route_of[name] ?? '')).split(' ');
+    assert.ok(document.json.paths[path]?.[method.toLowerCase()], `no route answers "${name}"`);
+  }
 });
 
 test('what is wrong with an act is named by its place', async () => {

@@ -3,7 +3,7 @@ import { execFileSync, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import http from 'node:http';
 import net from 'node:net';
-import { after } from 'node:test';
+import { after, before as before_all, test as one_test } from 'node:test';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -18,6 +18,15 @@ export const k_now = `${k_day}T18:00:00.000Z`;
 // Time holds still and chance can be had again, unless a test says otherwise.
 const k_still = { UNDERCROFT_NOW: k_now, UNDERCROFT_SEED: '7' };
 
+// A test ends by itself: what has no limit of its own has this one. A program built with sanitizers is several times slower.
+const k_limit = { timeout: 120_000 };
+export const test = (name, options, body) =>
+  body === undefined ? one_test(name, k_limit, options) : one_test(name, { ...k_limit, ...options }, body);
+export const before = (body) => before_all(body, k_limit);
+
+// A server that does not end when it is asked to is ended.
+const k_patience_ms = 30_000;
+
 // A test that fails before it stops its server would keep the runner waiting for that server for ever.
 const running = new Set();
 after(() => running.forEach((child) => child.kill('SIGKILL')));
@@ -28,6 +37,11 @@ export function makeFolder() {
   const folder = mkdtempSync(join(tmpdir(), 'undercroft-api-'));
   process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
   return folder;
+}
+
+// The command line: what it prints.
+export function commandText(words) {
+  return execFileSync(k_binary, words, { env: { ...process.env, ...k_still } }).toString();
 }
 
 // The command line: its JSON answer.
@@ -81,7 +95,10 @@ export class Server {
 
   async stop(signal = 'SIGINT') {
     this.process.kill(signal);
-    return this.ended;
+    const late = setTimeout(() => this.process.kill('SIGKILL'), k_patience_ms);
+    const how = await this.ended;
+    clearTimeout(late);
+    return how;
   }
 
   // One request on a connection of its own. `body`: an object goes as JSON, a string as it is.

@@ -58,7 +58,7 @@ describe('the flow from lots to bottles', () => {
   });
   test('what is still in the vessel stands beside what left it, and no litre is lost', () => {
     const amber = { ...node('amber', 'vessel', 2.4), number: 1 };
-    const told = { book: {} as never, number: 1, here: { value: '36', unit: 'L' as const }, nodes: nodes.map((n) => (n.id === 'amber' ? amber : n)), links };
+    const told = { number: 1, here: { value: '36', unit: 'L' as const }, nodes: nodes.map((n) => (n.id === 'amber' ? amber : n)), links };
     const { boxes, bands } = flowLayout(flowWithHere(told).nodes, flowWithHere(told).links, frame);
     expect(boxes.find((b) => b.id === 'here')?.column).toBe(2);
     const sum = (of: 'from' | 'to') => bands.filter((b) => b[of].id === 'amber').reduce((s, b) => s + b.volume, 0);

@@ -267,7 +267,7 @@ export function flowOfTrace(trace: TraceAnswer): { nodes: FlowNode[]; links: Flo
 }
 
 // The flow through a holding, with what is still in it as a place of its own.
-export function flowWithHere(flow: FlowAnswer): { nodes: FlowNode[]; links: FlowLink[] } {
+export function flowWithHere(flow: Pick<FlowAnswer, 'number' | 'here' | 'links'> & { nodes: FlowNode[] }): { nodes: FlowNode[]; links: FlowLink[] } {
   const holding = flow.nodes.find((n) => n.number === flow.number && n.what !== 'lot');
   const here = Number(flow.here.value);
   if (!holding || here <= 0 || !flow.links.some((l) => l.from === holding.id)) return { nodes: flow.nodes, links: flow.links };
