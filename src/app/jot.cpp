@@ -43,7 +43,7 @@ public:
             {{"tasted", "taste", "tastes"}, &Clause::taste},
             {{"read", "reads", "reading"}, &Clause::look},
             {{"lost", "loses", "loss"}, &Clause::lose},
-            {{"served", "serve", "drew", "drank"}, &Clause::serve},
+            {{"served", "serve", "draw", "drew", "drank"}, &Clause::serve},
             {{"added", "add", "adds"}, &Clause::add},
             {{"lifted", "lift"}, &Clause::lift},
             {{"cleaned", "clean"}, &Clause::clean},

@@ -165,8 +165,8 @@ Result<Acts> loss(const Typed& t) {
     return Acts{app::LoseLiquid{t.rest(0, 2), t.words[t.words.size() - 2], t.words.back()}};
 }
 
-Result<Acts> serve(const Typed& t) {
-    if (t.words.size() < 2) return wants_words("serve", "Serving wants the keg and how much was drawn.");
+Result<Acts> draw(const Typed& t) {
+    if (t.words.size() < 2) return wants_words("draw", "Drawing wants the keg and how much was drawn.");
     return Acts{app::LoseLiquid{t.rest(0, 1), t.words.back(), ledger::word(ledger::LossCause::served)}};
 }
 
@@ -418,7 +418,7 @@ const std::map<std::string_view, Reader>& readers() {
         {"rack", rack},
         {"blend", blend},
         {"loss", loss},
-        {"serve", serve},
+        {"draw", draw},
         {"pitch", pitch},
         {"add", add},
         {"lift", lift},

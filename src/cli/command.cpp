@@ -28,16 +28,6 @@ const std::vector<Option>& sitting_options() {
     return k_options;
 }
 
-namespace {
-
-// "serve" with a keg is the act; alone, or with a port, it serves the page.
-bool serves_the_page(std::span<const std::string> tokens) {
-    if (tokens[0] != "serve") return false;
-    return tokens.size() == 1 || tokens[1].starts_with("--port");
-}
-
-}  // namespace
-
 Result<Found> find_command(std::span<const std::string> tokens) {
     if (tokens.empty()) return fail(ErrorKind::bad_input, "", "There is no command here.", {}, "undercroft help");
     std::vector<std::string> names;
@@ -46,8 +36,7 @@ Result<Found> find_command(std::span<const std::string> tokens) {
             if (command.name == tokens[0] + " " + tokens[1]) return Found{&command, 2};
     std::string seconds;
     for (const Command& command : commands()) {
-        if (command.name == tokens[0] && !(command.role == Role::act && serves_the_page(tokens)))
-            return Found{&command, 1};
+        if (command.name == tokens[0]) return Found{&command, 1};
         names.emplace_back(command.name);
         if (command.name.starts_with(tokens[0] + " "))
             seconds += (seconds.empty() ? "" : " or ") + ("\"" + std::string(command.name) + "\"");

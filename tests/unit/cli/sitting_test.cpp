@@ -168,7 +168,7 @@ TEST(Acts, packaging_ends_with_a_count_or_all) {
 }
 
 TEST(Acts, served_beer_is_a_loss_with_that_cause) {
-    const auto served = only<app::LoseLiquid>("serve Keg 1 2 L");
+    const auto served = only<app::LoseLiquid>("draw Keg 1 2 L");
     EXPECT_EQ(served.vessel, "Keg 1");
     EXPECT_EQ(served.cause, "served");
 }

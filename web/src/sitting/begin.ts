@@ -17,7 +17,7 @@ const k_begin: Record<string, (subject: string) => Act> = {
   pitch: (vessel) => ({ act: 'pitch', vessel, kind: '' }),
   rack: (from) => ({ act: 'move', reason: 'rack', from, to: [{ vessel: '', volume: 'all' }] }),
   blend: (vessel) => ({ act: 'move', reason: 'blend', from: '', to: [{ vessel, volume: '' }] }),
-  serve: (from) => ({ act: 'loss', vessel: from, volume: '', cause: 'served' }),
+  draw: (from) => ({ act: 'loss', vessel: from, volume: '', cause: 'served' }),
   loss: (vessel) => ({ act: 'loss', vessel, volume: '', cause: '' }),
   clean: (vessel) => ({ act: 'clean', vessel, words: '' }),
   note: (subject) => ({ act: 'note', subject, words: '' }),
