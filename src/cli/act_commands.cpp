@@ -275,7 +275,8 @@ std::vector<Command> act_commands() {
                      {"--limit", Takes::one, "PRESSURE", "the maker's figure for glass and closure: \"10 bar\""},
                      {"--acknowledge", Takes::one, "WHY", "package although the gas check objects; booked with it"},
                      {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
-    rows.push_back({"draw", Group::package, Role::act, "KEG VOLUME", "drawn and drunk", "draw \"Keg 1\" 2 L", {}});
+    rows.push_back(
+        {"draw", Group::package, Role::act, "KEG VOLUME", "drawn from a keg and drunk", "draw \"Keg 1\" 2 L", {}});
     rows.push_back({"label",
                     Group::package,
                     Role::act,

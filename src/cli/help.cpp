@@ -66,7 +66,7 @@ std::string help_page() {
         std::string example;
         for (const Command& command : commands()) {
             if (command.group != chapter.group) continue;
-            out += fmt::format("  {:<15}{}\n", command.name, command.about);
+            out += fmt::format("  {:<15}{}{}\n", command.name, command.name.size() < 15 ? "" : "  ", command.about);
             if (command.name == chapter.example) example = command.example;
         }
         out += fmt::format("    undercroft {}\n", example);

@@ -203,7 +203,7 @@ std::vector<Command> other_commands() {
                     Group::know,
                     Role::program,
                     "",
-                    "without a keg: the page for this book, on this machine, until Ctrl-C",
+                    "the page for this book, on this machine, until Ctrl-C",
                     "serve --port 8733",
                     {{"--port", Takes::one, "NUMBER", "left out: 8733; 0: a free one"}}});
     rows.push_back({"version", Group::safe, Role::program, "", "which undercroft this is", "version", {}});

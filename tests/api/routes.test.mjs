@@ -307,7 +307,7 @@ test('every question of the command line has its route', () => {
   assert.ok(commands.length > 50, `${commands}`);
   const k_acts = [
     'vessel', 'retire', 'end', 'split', 'lot', 'read', 'taste', 'loss', 'clean', 'confirm', 'note', 'remind', 'settle', 'calibrate', 'logger',
-    'pull', 'refill', 'top-up', 'rack', 'blend', 'pitch', 'treat', 'add', 'lift', 'package', 'acknowledge', 'take', 'void', 'correct',
+    'pull', 'refill', 'top-up', 'rack', 'blend', 'pitch', 'treat', 'add', 'lift', 'package', 'acknowledge', 'take', 'draw', 'void', 'correct',
   ];
   for (const name of commands) {
     if (k_acts.includes(name) || k_command_line_only.includes(name)) continue;
