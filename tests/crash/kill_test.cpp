@@ -8,8 +8,11 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdint>
+#include <cstdio>
+#include <cstdlib>
 #include <filesystem>
 #include <random>
 #include <string>
@@ -24,7 +27,11 @@ namespace {
 using namespace ledger;
 
 constexpr std::uint32_t k_sittings = 200;  // as many as one child books when nobody stops it
-constexpr int k_rounds = 20;
+// From the environment, 20 when it says nothing.
+int kills() {
+    const char* text = ::getenv("UNDERCROFT_KILLS");
+    return text == nullptr ? 20 : std::max(2, std::atoi(text));
+}
 constexpr unsigned k_seed = 20'261'125;
 
 constexpr std::int64_t entries_in(std::uint32_t number) {
@@ -114,8 +121,10 @@ protected:
     }
     void TearDown() override { std::filesystem::remove_all(m_folder); }
     [[nodiscard]] std::string path() const { return (m_folder / "kiln-lane.book").string(); }
+    // Of the book; a cache beside it is no part of it.
     [[nodiscard]] std::ptrdiff_t file_count() const {
-        return std::distance(std::filesystem::directory_iterator(m_folder), {});
+        return std::count_if(std::filesystem::directory_iterator(m_folder), {},
+                             [](const auto& file) { return file.path().extension() != ".cache"; });
     }
 
 private:
@@ -127,7 +136,8 @@ TEST_F(Kill, AtAnyMomentKeepsEveryAcknowledgedSittingAndNoHalfOne) {
     std::int64_t booked = 0;  // sittings found in the book so far
     int killed = 0;
     int left_behind = 0;  // rounds that left a log for the next program to take up
-    for (int round = 0; round < k_rounds; ++round) {
+    const int rounds = kills();
+    for (int round = 0; round < rounds; ++round) {
         const int after = static_cast<int>(random() % 40);
         const std::chrono::microseconds then{random() % 5'000};
         const Round outcome = run_and_kill(path(), after, then);
@@ -167,9 +177,11 @@ TEST_F(Kill, AtAnyMomentKeepsEveryAcknowledgedSittingAndNoHalfOne) {
         EXPECT_EQ(file_count(), 1) << "a book is one file once it is closed";
     }
     // The test has to have tested something.
-    EXPECT_GE(booked, 200);
-    EXPECT_GE(killed, k_rounds / 2);
-    EXPECT_GE(left_behind, k_rounds / 2);
+    std::printf("figure: killed while booking: %d of %d, sittings kept %lld\n", killed, rounds,
+                static_cast<long long>(booked));
+    EXPECT_GE(booked, std::min(200, 10 * rounds));
+    EXPECT_GE(killed, rounds / 2);
+    EXPECT_GE(left_behind, rounds / 2);
 }
 
 TEST_F(Kill, OfNobodyBooksAllOfThem) {
