@@ -387,8 +387,7 @@ Result<GasCheckView> Book::gas(const GasRequest& request) {
     TRY_VOID(state_figures(question, figures, m_tables, gallons()));
     if (question.container == nullptr) question.container_name = "own container";
     if (holder.run >= 0) question.stage = engine::package::Stage::on_the_shelf;
-    TRY(const engine::package::GasCheck check, engine::package::first_gas_check(question, m_tables));
-    GasCheckView view = gas_view(check, name_of(cellar, holder));
+    TRY(GasCheckView view, full_gas_view(question, m_tables, name_of(cellar, holder)));
     view.book = line();
     return view;
 }

@@ -54,6 +54,60 @@ Result<double> grams_per_litre(std::string_view field, const std::string& text) 
     return value.value();
 }
 
+BandLine line_of(const package::Band& band) {
+    return {band.low, band.mid, band.high};
+}
+
+std::string range_text(const package::Band& band, int places, const std::string& unit) {
+    return number_text(band.low, places) + " to " + number_text(band.high, places) + unit;
+}
+
+// "0.3 %"; a chance that no draw met is not none.
+std::string chance_text(double chance, int draws) {
+    if (chance * draws < 1.0) return "below 1 in " + std::to_string(draws);
+    return percent_text(chance, chance < 0.0995 ? 2 : 0);
+}
+
+std::string spread_words(const package::GasSpread& spread, const package::GasCheck& check) {
+    std::string words = "Nine of ten bottles come to " + range_text(spread.volumes, 1, " volumes of CO2");
+    if (spread.at_store)
+        words += " and " + range_text(spread.at_store->bar, 1, " bar") + " at " + text_of(spread.at_store->at);
+    words += ", the middle one to " + number_text(spread.volumes.mid, 1) + " volumes";
+    if (spread.at_store) words += " and " + number_text(spread.at_store->bar.mid, 1) + " bar";
+    words += ".";
+    if (check.limit) {
+        if (spread.at_store)
+            words += " The chance that one passes the limit of " + text_of(*check.limit) +
+                     " there: " + chance_text(spread.over_limit, spread.draws) + ".";
+        words += spread.warmest_safe_store
+                     ? " 95 of 100 stay within the " + text_of(*check.allowed) + " allowed up to a store of " +
+                           text_of(*spread.warmest_safe_store) + "."
+                     : std::string(" In no store do 95 of 100 stay within what is allowed.");
+    }
+    if (spread.carbonated_from_days && spread.carbonated_until_days)
+        words += " All of it is there after " + number_text(*spread.carbonated_from_days, 0) + " to " +
+                 number_text(*spread.carbonated_until_days, 0) + " days at the cultures' liking, later when cooler.";
+    return words;
+}
+
+GasSpreadView spread_view(const package::GasSpread& spread, const package::GasCheck& check) {
+    GasSpreadView view;
+    view.volumes = line_of(spread.volumes);
+    for (const package::GasCause& cause : spread.causes) {
+        view.causes.emplace_back(cause.name, line_of(cause.volumes));
+        view.shares.push_back(cause.share);
+    }
+    for (const package::PressureBand& band : spread.pressure)
+        view.by_temperature.emplace_back(band.at.in_celsius(), line_of(band.bar));
+    if (spread.at_store) view.at_store = line_of(spread.at_store->bar);
+    view.over_limit = spread.over_limit;
+    if (spread.warmest_safe_store) view.warmest_safe_c = spread.warmest_safe_store->in_celsius();
+    view.carbonated_from_days = spread.carbonated_from_days;
+    view.carbonated_until_days = spread.carbonated_until_days;
+    view.words = spread_words(spread, check);
+    return view;
+}
+
 }  // namespace
 
 package::GasQuestion gas_question_of(const ledger::Cellar& cellar, const engine::StateBook& states,
@@ -176,6 +230,11 @@ Result<void> state_figures(package::GasQuestion& question, const GasRequest& req
         const package::EvidenceNeeded needed = package::evidence_needed(question.cultures);
         question.evidence = package::Evidence{needed.readings, needed.days, 0.0, Temperature::from_celsius(20.0)};
     }
+    if (!request.forced.empty()) {
+        TRY(const Decimal forced, gravity_as_sg("forced", request.forced));
+        if (!question.evidence) question.evidence = package::Evidence{};
+        question.evidence->forced = package::Gravity{forced.value(), forced.places() >= 4 ? 0.00025 : 0.0005};
+    }
     return {};
 }
 
@@ -201,6 +260,16 @@ GasCheckView gas_view(const package::GasCheck& check, const std::string& subject
     return view;
 }
 
+Result<GasCheckView> full_gas_view(const package::GasQuestion& question, const tables::Tables& tables,
+                                   const std::string& subject) {
+    TRY(const package::GasCheck check, package::first_gas_check(question, tables));
+    GasCheckView view = gas_view(check, subject);
+    if (!check.complete) return view;
+    TRY(const package::GasSpread spread, package::gas_spread(question, tables));
+    view.spread = spread_view(spread, check);
+    return view;
+}
+
 Result<GasCheckView> gas_sum(const GasRequest& request, const tables::Tables& tables, Gallons gallons) {
     package::GasQuestion question;
     TRY_VOID(state_figures(question, request, tables, gallons));
@@ -210,8 +279,7 @@ Result<GasCheckView> gas_sum(const GasRequest& request, const tables::Tables& ta
                         "Into what? Name a container such as bottle_330_heavy, or give the maker's --limit.");
         question.container_name = "own container";
     }
-    TRY(const package::GasCheck check, package::first_gas_check(question, tables));
-    return gas_view(check, "");
+    return full_gas_view(question, tables, "");
 }
 
 }  // namespace undercroft::app

@@ -3,6 +3,7 @@
 
 #include "app/book.hpp"
 #include "engine/package/gas_check.hpp"
+#include "engine/package/gas_spread.hpp"
 #include "engine/state/state.hpp"
 #include "engine/trace/trace.hpp"
 #include "ledger/replay.hpp"
@@ -19,6 +20,9 @@ namespace undercroft::app {
 [[nodiscard]] Result<void> state_figures(engine::package::GasQuestion& question, const GasRequest& request,
                                          const tables::Tables& tables, Gallons gallons);
 
+// The check with its distribution.
+[[nodiscard]] Result<GasCheckView> full_gas_view(const engine::package::GasQuestion& question,
+                                                 const tables::Tables& tables, const std::string& subject);
 [[nodiscard]] GasCheckView gas_view(const engine::package::GasCheck& check, const std::string& subject);
 
 }  // namespace undercroft::app

@@ -278,6 +278,26 @@ struct Change {
     std::string after;
 };
 
+// The middle, and what nine of ten bottles lie between.
+struct BandLine {
+    double low = 0.0;
+    double mid = 0.0;
+    double high = 0.0;
+};
+
+// The gas check as a distribution over single bottles (engine/package/gas_spread.hpp).
+struct GasSpreadView {
+    BandLine volumes;                                         // of CO2, all that will be in it
+    std::vector<std::pair<std::string, BandLine>> causes;     // volumes, named as in GasCheckView::gas
+    std::vector<double> shares;                               // of the causes, in the same order; sum to 1
+    std::vector<std::pair<double, BandLine>> by_temperature;  // °C, total gauge bar
+    std::optional<BandLine> at_store;                         // bar; absent: too little head space for that store
+    double over_limit = 1.0;                                  // chance of passing the limit; 1 when unrated
+    std::optional<double> warmest_safe_c;                     // 95 of 100 within what is allowed; absent: nowhere
+    std::optional<double> carbonated_from_days, carbonated_until_days;
+    std::string words;  // all that in a few sentences
+};
+
 struct GasCheckView {
     BookLine book;
     std::string subject;  // vessel, or empty for a sum without a book
@@ -295,6 +315,7 @@ struct GasCheckView {
     double allowed_bar = 0.0;                               // 0.8 of the limit, 0 when unrated
     double limit_needed_bar = 0.0;                          // what to ask the maker for
     std::vector<std::pair<double, double>> by_temperature;  // °C, total gauge bar
+    std::optional<GasSpreadView> spread;                    // absent beside a sitting, and with the gravity not read
     std::vector<Caution> cautions;
 };
 

@@ -172,26 +172,34 @@ Result<ContainerPressure> pressure_in(const ClosedContainer& container, Temperat
     TRY_VOID(check_head_space(container.head_space, temperature));
     TRY_VOID(check_contents(container));
 
-    // Per litre of the container: the beer filled into it, as it stands at `temperature`, and the gas above it.
-    const double beer = 1.0 - container.head_space;
-    const double liquid = beer * water_density(container.filled_at) / water_density(temperature);
+    return PressureAt(container, temperature).of(container.co2_g_per_l, container.head_space);
+}
+
+PressureAt::PressureAt(const ClosedContainer& like, Temperature temperature)
+    : m_growth(water_density(like.filled_at) / water_density(temperature)),
+      m_dissolves(co2_in_beer_for_safety(like.abv, like.extract_g_per_l, temperature)),
+      m_gas(co2_gas_g_per_l_per_bar(temperature)),
+      m_air_per_headspace(0.0),
+      m_vapour(water_vapour_pressure(temperature).in_bar()),
+      m_ambient(like.ambient) {
+    if (like.air == AirInHeadSpace::purged) return;
+    const double at_filling = like.ambient.in_bar() - water_vapour_pressure(like.filled_at).in_bar();
+    m_air_per_headspace = at_filling * temperature.in_kelvin() / like.filled_at.in_kelvin();
+    if (like.air == AirInHeadSpace::without_oxygen) m_air_per_headspace *= 1.0 - k_oxygen_in_air;
+}
+
+ContainerPressure PressureAt::of(double co2_g_per_l, double head_space) const {
+    // Per litre of the container: the beer filled into it, as it stands now, and the gas above it.
+    const double beer = 1.0 - head_space;
+    const double liquid = beer * m_growth;
     const double gas = 1.0 - liquid;
-
-    const double dissolves = co2_in_beer_for_safety(container.abv, container.extract_g_per_l, temperature);
-    const double co2 = container.co2_g_per_l * beer / (dissolves * liquid + co2_gas_g_per_l_per_bar(temperature) * gas);
-
-    double air = 0.0;
-    if (container.air != AirInHeadSpace::purged) {
-        const double at_filling = container.ambient.in_bar() - water_vapour_pressure(container.filled_at).in_bar();
-        air = at_filling * container.head_space / gas * temperature.in_kelvin() / container.filled_at.in_kelvin();
-        if (container.air == AirInHeadSpace::without_oxygen) air *= 1.0 - k_oxygen_in_air;
-    }
-    const double vapour = water_vapour_pressure(temperature).in_bar();
+    const double co2 = co2_g_per_l * beer / (m_dissolves * liquid + m_gas * gas);
+    const double air = m_air_per_headspace * head_space / gas;
     return ContainerPressure{
         AbsolutePressure::from_bar(co2),
         AbsolutePressure::from_bar(air),
-        AbsolutePressure::from_bar(vapour),
-        gauge(AbsolutePressure::from_bar(co2 + air + vapour), container.ambient),
+        AbsolutePressure::from_bar(m_vapour),
+        gauge(AbsolutePressure::from_bar(co2 + air + m_vapour), m_ambient),
     };
 }
 

@@ -102,6 +102,24 @@ struct ContainerPressure {
     GaugePressure total = GaugePressure::from_bar(0.0);  // the sum above ambient: what the wall bears
 };
 
+// The same container at one temperature, asked about many contents: what depends on the temperature alone is worked
+// out once. Checks nothing; pressure_in is this with its checks.
+class PressureAt {
+public:
+    // Of `like` only alcohol, extract, air, filled_at and ambient are taken.
+    PressureAt(const ClosedContainer& like, Temperature temperature);
+    // Head space must leave gas at this temperature.
+    [[nodiscard]] ContainerPressure of(double co2_g_per_l, double head_space) const;
+
+private:
+    double m_growth;             // litres of beer at the temperature for a litre filled
+    double m_dissolves;          // g/L per bar
+    double m_gas;                // g/L of gas per bar
+    double m_air_per_headspace;  // bar of air for a share of head space that stays as large as it was
+    double m_vapour;             // bar
+    AbsolutePressure m_ambient;
+};
+
 // Pressure at rest on the safety basis: co2_in_beer_for_safety, trapped air with its oxygen still there, the liquid
 // growing like water (beer grows 0.05 % more from 20 to 35 °C: 1 % of a head space of 4 %), vapour of water.
 // Rises with temperature from 4 °C on, with CO2, and with less head space once the beer is warm.

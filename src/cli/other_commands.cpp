@@ -35,6 +35,7 @@ std::vector<Option> gas_options() {
         {"--limit", Takes::one, "PRESSURE", "the maker's figure: 6 bar"},
         {"--altitude", Takes::one, "METRES", "left out: sea level"},
         {"--purged", Takes::nothing, "", "head space without air"},
+        {"--forced", Takes::one, "GRAVITY", "where a part kept warm with more yeast came to rest"},
         {"--given-away", Takes::nothing, "", "bottles leave the house: reckon with 50 C"},
         {"--stable", Takes::nothing, "", "gravity read equal over the days the culture needs"}};
 }

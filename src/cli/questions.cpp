@@ -44,6 +44,7 @@ app::GasRequest gas_request(const Typed& t) {
     request.limit = t.one("--limit");
     request.altitude = t.one("--altitude");
     request.purged = t.has("--purged");
+    request.forced = t.one("--forced");
     request.given_away = t.has("--given-away");
     request.stable = t.has("--stable");
     return request;

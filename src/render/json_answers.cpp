@@ -168,6 +168,31 @@ void fill_holding(Json& json, const app::HoldingView& view) {
     json["findings"] = list_of(view.findings);
 }
 
+Json json_of_band(const app::BandLine& band) {
+    return {{"low", band.low}, {"mid", band.mid}, {"high", band.high}};
+}
+
+Json json_of_spread(const app::GasSpreadView& view) {
+    const auto or_null = [](const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); };
+    Json causes = Json::array();
+    for (std::size_t i = 0; i < view.causes.size(); ++i)
+        causes.push_back({{"name", view.causes[i].first},
+                          {"volumes", json_of_band(view.causes[i].second)},
+                          {"share", view.shares[i]}});
+    Json curve = Json::array();
+    for (const auto& [celsius, bar] : view.by_temperature)
+        curve.push_back({{"celsius", celsius}, {"gauge_bar", json_of_band(bar)}});
+    return {{"words", view.words},
+            {"volumes", json_of_band(view.volumes)},
+            {"causes", std::move(causes)},
+            {"by_temperature", std::move(curve)},
+            {"at_store", view.at_store ? json_of_band(*view.at_store) : Json(nullptr)},
+            {"over_limit", view.over_limit},
+            {"warmest_safe_c", or_null(view.warmest_safe_c)},
+            {"carbonated_from_days", or_null(view.carbonated_from_days)},
+            {"carbonated_until_days", or_null(view.carbonated_until_days)}};
+}
+
 void fill_gas(Json& json, const app::GasCheckView& view) {
     Json curve = Json::array();
     for (const auto& [celsius, bar] : view.by_temperature) curve.push_back({{"celsius", celsius}, {"gauge_bar", bar}});
@@ -186,6 +211,7 @@ void fill_gas(Json& json, const app::GasCheckView& view) {
     json["allowed_bar"] = view.allowed_bar;
     json["limit_needed_bar"] = view.limit_needed_bar;
     json["by_temperature"] = std::move(curve);
+    json["spread"] = view.spread ? json_of_spread(*view.spread) : Json(nullptr);
     json["cautions"] = list_of(view.cautions);
 }
 

@@ -61,6 +61,24 @@ std::string figures_of(const app::GasCheckView& view) {
     return out + sources.text();
 }
 
+std::string band_text(const app::BandLine& band, int places) {
+    return number_text(band.low, places) + " to " + number_text(band.high, places);
+}
+
+std::string spread_of(const app::GasSpreadView& view, double allowed_bar) {
+    Table causes({Align::left, Align::right, Align::right});
+    causes.head({"", "volumes", "share"});
+    for (std::size_t i = 0; i < view.causes.size(); ++i)
+        if (view.causes[i].second.high > 0.0)
+            causes.row({view.causes[i].first, band_text(view.causes[i].second, 2), percent_text(view.shares[i], 0)});
+    Table curve({Align::right, Align::right, Align::right, Align::left});
+    curve.head({"store", "middle, bar", "nine of ten", ""});
+    for (const auto& [celsius, bar] : view.by_temperature)
+        curve.row({number_text(celsius, 0) + " \u00B0C", number_text(bar.mid, 2), band_text(bar, 2),
+                   allowed_bar > 0.0 && bar.high > allowed_bar ? "not for 95 of 100" : ""});
+    return heading("What single bottles come to") + wrapped("  ", view.words) + causes.text() + "\n" + curve.text();
+}
+
 std::string gas_title(const app::GasCheckView& view) {
     return "gas check" + (view.subject.empty() ? "" : " of " + view.subject) + " in " + view.container;
 }
@@ -112,7 +130,8 @@ std::string text_of(const app::SittingView& view) {
 }
 
 std::string text_of(const app::GasCheckView& view) {
-    return title(view.book, gas_title(view), "") + "\n" + verdict_of(view) + figures_of(view);
+    return title(view.book, gas_title(view), "") + "\n" + verdict_of(view) +
+           (view.spread ? spread_of(*view.spread, view.allowed_bar) : "") + figures_of(view);
 }
 
 std::string text_of(const app::LabelView& view) {

@@ -117,24 +117,8 @@ std::string per_point() {
     return number_text(chem::k_volumes_per_gravity_point_safety, 2) + " vol per 0.001";
 }
 
-double lowest_gravity_of(const tables::CultureKind& kind, double original_gravity) {
-    const double by_attenuation = 1.0 + (original_gravity - 1.0) * (1.0 - kind.attenuation_high);
-    return std::min(by_attenuation, kind.lowest_gravity_from_1_048.value_or(by_attenuation));
-}
-
 bool is_bacteria(const tables::CultureKind& kind) {
     return kind.group == tables::CultureGroup::bacteria;
-}
-
-bool may_hold_bacteria(const tables::CultureKind& kind) {
-    return is_bacteria(kind) || kind.group == tables::CultureGroup::mixed ||
-           kind.group == tables::CultureGroup::unknown;
-}
-
-// Bacteria and Brettanomyces may; an ordinary beer or wine yeast does not.
-bool may_take_sorbitol(const tables::CultureKind& kind) {
-    return may_hold_bacteria(kind) || kind.diastatic == tables::DiastaticType::dextrins_slowly ||
-           kind.diastatic == tables::DiastaticType::unknown;
 }
 
 class Counting {
@@ -248,12 +232,11 @@ private:
 
     [[nodiscard]] double malic_factor() const {
         if (m_live.empty()) return 0.0;
-        return any([](const auto& kind) { return !is_bacteria(kind); }) ? chem::k_co2_per_malic_worst
-                                                                        : chem::k_co2_per_malic_by_bacteria;
+        return any(may_take_malic_whole) ? chem::k_co2_per_malic_worst : chem::k_co2_per_malic_by_bacteria;
     }
     [[nodiscard]] std::string malic_how() const {
         if (m_live.empty()) return "nothing alive to take it";
-        return any([](const auto& kind) { return !is_bacteria(kind); })
+        return any(may_take_malic_whole)
                    ? "worst case: a yeast takes it whole (bacteria make half of that), and no hydrometer shows it"
                    : "bacteria turn it to lactic, and no hydrometer shows it";
     }
@@ -268,8 +251,7 @@ private:
             add("hop creep", 0.0, "not dry hopped", "as asked");
             return;
         }
-        const double most = chem::co2_volumes_of_g_per_l(k_most_creep_abv / 100.0 * chem::k_ethanol_density_at_20 *
-                                                         chem::k_co2_per_hexose / chem::k_ethanol_per_hexose);
+        const double most = most_hop_creep_volumes();
         const double floor = lowest_gravity_of(m_wild, m_strength.original_gravity);
         const double below =
             std::max(0.0, m_bound.lowest_gravity - floor) * 1000.0 * chem::k_volumes_per_gravity_point_safety;
@@ -294,6 +276,32 @@ private:
 
 }  // namespace
 
+double lowest_gravity_of(const tables::CultureKind& kind, double original_gravity) {
+    const double above_water = original_gravity - 1.0;
+    const double by_attenuation = 1.0 + above_water * (1.0 - kind.attenuation_high);
+    if (!kind.lowest_gravity_from_1_048) return by_attenuation;
+    return std::min(by_attenuation, 1.0 + (*kind.lowest_gravity_from_1_048 - 1.0) * above_water / 0.048);
+}
+
+bool may_hold_bacteria(const tables::CultureKind& kind) {
+    return is_bacteria(kind) || kind.group == tables::CultureGroup::mixed ||
+           kind.group == tables::CultureGroup::unknown;
+}
+
+bool may_take_sorbitol(const tables::CultureKind& kind) {
+    return may_hold_bacteria(kind) || kind.diastatic == tables::DiastaticType::dextrins_slowly ||
+           kind.diastatic == tables::DiastaticType::unknown;
+}
+
+bool may_take_malic_whole(const tables::CultureKind& kind) {
+    return !is_bacteria(kind);
+}
+
+double most_hop_creep_volumes() {
+    return chem::co2_volumes_of_g_per_l(k_most_creep_abv / 100.0 * chem::k_ethanol_density_at_20 *
+                                        chem::k_co2_per_hexose / chem::k_ethanol_per_hexose);
+}
+
 Result<GasBound> bound_of(const GasQuestion& question, const tables::Tables& tables) {
     TRY_VOID(check_amounts(question));
     TRY_VOID(check_strength(question));
@@ -304,6 +312,7 @@ Result<GasBound> bound_of(const GasQuestion& question, const tables::Tables& tab
     if (!bound.culture_known) bound.cultures.push_back(wild);
     const Strength strength = strength_of(question);
     bound.strength_known = strength.known;
+    bound.original_gravity = strength.original_gravity;
     bound.abv = strength.abv;
     bound.extract_g_per_l = strength.extract_g_per_l;
     Counting(question, strength, *wild, bound).count();

@@ -22,10 +22,24 @@ struct GasBound {
     bool culture_known = true;   // false: nobody said, counted as wild
     bool alive = false;          // something that makes gas may live in it
     double lowest_gravity = 1.0;
-    double abv = 0.0;  // as taken for the solubility
+    double original_gravity = 1.0;  // as taken for what the cultures may reach
+    double abv = 0.0;               // as taken for the solubility
     double extract_g_per_l = 0.0;
     std::vector<const tables::CultureKind*> cultures;  // as counted
 };
+
+// SG that the culture may reach at the lowest, by its highest attenuation and by the lowest gravity of its row: both
+// are of a wort of 1.048 and go with what another wort has above water.
+[[nodiscard]] double lowest_gravity_of(const tables::CultureKind& kind, double original_gravity);
+
+[[nodiscard]] bool may_hold_bacteria(const tables::CultureKind& kind);
+// Bacteria and Brettanomyces may; an ordinary beer or wine yeast does not.
+[[nodiscard]] bool may_take_sorbitol(const tables::CultureKind& kind);
+// Malic acid by a yeast, whole, rather than by bacteria alone.
+[[nodiscard]] bool may_take_malic_whole(const tables::CultureKind& kind);
+
+// Volumes of CO2 that the enzyme of dry hops may free at most, whatever the dose.
+[[nodiscard]] double most_hop_creep_volumes();
 
 [[nodiscard]] Result<GasBound> bound_of(const GasQuestion& question, const tables::Tables& tables);
 

@@ -6,23 +6,17 @@
 #include <utility>
 
 #include "engine/package/bound.hpp"
+#include "engine/package/closed.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::engine::package {
 
 namespace {
 
-constexpr double k_least_head_space = 0.02;
-constexpr double k_least_head_space_warm = 0.03;
-constexpr Temperature k_warm = Temperature::from_celsius(35.0);
 constexpr Temperature k_watch_warm = Temperature::from_celsius(15.0);
 // Three months at 10 to 15 °C can stand for a watch; below that nothing can (common practice, no source).
 constexpr double k_coldest_watch_c = 10.0;
 constexpr double k_rounding = 1e-9;
-
-bool head_space_refused(double share, Temperature temperature) {
-    return share < (temperature > k_warm ? k_least_head_space_warm : k_least_head_space);
-}
 
 std::string bar(GaugePressure pressure) {
     return text_of(pressure);
@@ -33,62 +27,7 @@ std::string rated(GaugePressure needed) {
     return number_text(std::ceil(needed.in_bar() * 10.0 - k_rounding) / 10.0, 1) + " bar";
 }
 
-// What is known of the container, the keeper's figures laid over the row's.
-struct Vessel {
-    std::string name;
-    bool made_for_pressure = true;
-    std::optional<GaugePressure> limit;
-    tables::Refermentation refermentation = tables::Refermentation::yes;
-    double head_space = 0.0;
-    chem::AirInHeadSpace air = chem::AirInHeadSpace::trapped;
-};
-
-Result<Vessel> vessel_of(const GasQuestion& question) {
-    if (question.makers_limit &&
-        !(question.makers_limit->in_bar() >= 0.0 && question.makers_limit->in_bar() <= 100.0)) {
-        return fail(ErrorKind::bad_input, "limit",
-                    bar(*question.makers_limit) + " is no container's limit; it is 0 to 100 bar.");
-    }
-    if (question.head_space && !(*question.head_space >= 0.0 && *question.head_space < 1.0)) {
-        return fail(ErrorKind::bad_input, "head space",
-                    percent_text(*question.head_space, 1) + " is no share of a container; it is between 0 and 100 %.");
-    }
-    Vessel vessel;
-    vessel.name = question.container_name.empty() ? "container" : question.container_name;
-    vessel.limit = question.makers_limit;
-    vessel.head_space = question.head_space.value_or(k_least_head_space_warm);
-    vessel.air = question.air.value_or(chem::AirInHeadSpace::trapped);
-    if (question.container == nullptr) return vessel;
-
-    const tables::ContainerKind& row = *question.container;
-    vessel.name = row.name;
-    vessel.made_for_pressure = row.pressure_container;
-    vessel.refermentation = row.refermentation;
-    if (row.working_limit_bar) {
-        const GaugePressure of_row = GaugePressure::from_bar(*row.working_limit_bar);
-        vessel.limit = vessel.limit ? std::min(*vessel.limit, of_row) : of_row;
-    }
-    // A closure's figure weakens a limit; alone it does not make one.
-    if (vessel.limit && row.closure_limit_bar) {
-        vessel.limit = std::min(*vessel.limit, GaugePressure::from_bar(*row.closure_limit_bar));
-    }
-    if (!row.pressure_container) vessel.limit = GaugePressure::from_bar(0.0);
-    if (!question.head_space) vessel.head_space = std::max(row.head_space_percent / 100.0, k_least_head_space_warm);
-    if (!question.air && row.head_space_gas == tables::HeadSpaceGas::purged) vessel.air = chem::AirInHeadSpace::purged;
-    return vessel;
-}
-
-Result<Temperature> warmest_of(const GasQuestion& question) {
-    Temperature warmest = std::max(question.store, question.filled_at);
-    if (question.destination == Destination::given_away) warmest = std::max(warmest, k_given_away_store);
-    if (!(question.store.in_celsius() >= 0.0 && warmest.in_celsius() <= 50.0)) {
-        return fail(ErrorKind::outside_model, "store",
-                    text_of(question.store) + " is outside 0 to 50 °C, where the pressure can be worked out.");
-    }
-    return warmest;
-}
-
-Result<chem::ContainerPressure> pressure_at(const GasQuestion& question, const GasBound& bound, const Vessel& vessel,
+Result<chem::ContainerPressure> pressure_at(const GasQuestion& question, const GasBound& bound, const Closed& vessel,
                                             Temperature temperature) {
     chem::ClosedContainer closed;
     closed.co2_g_per_l = chem::co2_g_per_l_of_volumes(bound.volumes);
@@ -102,7 +41,7 @@ Result<chem::ContainerPressure> pressure_at(const GasQuestion& question, const G
 }
 
 std::vector<Term> pressure_terms(const chem::ContainerPressure& pressure, const GasQuestion& question,
-                                 const GasBound& bound, const Vessel& vessel, Temperature store) {
+                                 const GasBound& bound, const Closed& vessel, Temperature store) {
     const std::string at = " at " + text_of(store);
     const std::string head = percent_text(vessel.head_space, 1) + " head space";
     const bool trapped = vessel.air == chem::AirInHeadSpace::trapped;
@@ -127,7 +66,7 @@ std::vector<Term> pressure_terms(const chem::ContainerPressure& pressure, const 
 
 class Judging {
 public:
-    Judging(const GasQuestion& question, const GasBound& bound, const Vessel& vessel, const GasCheck& check)
+    Judging(const GasQuestion& question, const GasBound& bound, const Closed& vessel, const GasCheck& check)
         : m_question(question), m_bound(bound), m_vessel(vessel), m_check(check) {}
 
     void judge() {
@@ -212,7 +151,7 @@ private:
         const std::string wanted = std::to_string(need.readings) + " readings over " + number_text(need.days, 0) +
                                    " days at 15 °C or warmer (" + number_text(need.days_below_15_c, 0) +
                                    " days when cooler), with no change beyond " + number_text(need.resolution_sg, 4);
-        if (!m_question.evidence) {
+        if (!m_question.evidence || m_question.evidence->readings == 0) {
             wait("No watch is booked. The cultures possible need " + wanted + ".");
             return;
         }
@@ -251,7 +190,7 @@ private:
 
     const GasQuestion& m_question;
     const GasBound& m_bound;
-    const Vessel& m_vessel;
+    const Closed& m_vessel;
     const GasCheck& m_check;
     Verdict m_verdict = Verdict::no_objection;
     std::vector<std::string> m_reasons;
@@ -354,7 +293,7 @@ EvidenceNeeded evidence_needed(const std::vector<const tables::CultureKind*>& cu
 
 Result<GasCheck> first_gas_check(const GasQuestion& question, const tables::Tables& tables) {
     TRY(const GasBound bound, bound_of(question, tables));
-    TRY(const Vessel vessel, vessel_of(question));
+    TRY(const Closed vessel, closed_of(question));
     if (question.horizon_months < 1 || question.horizon_months > 600) {
         return fail(ErrorKind::bad_input, "horizon",
                     std::to_string(question.horizon_months) + " months is no life of a bottle; it is 1 to 600.");

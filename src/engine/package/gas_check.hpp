@@ -40,6 +40,12 @@ struct Evidence {
     double days = 0.0;                   // from first to last
     double change_sg = 0.0;              // largest less smallest
     std::optional<Temperature> coolest;  // nullopt: nobody said, so it does not count as warm
+    // Since the last fruit, hop, sugar or blend; nullopt: as long as it was watched. Slow organisms wake late, so a
+    // plateau younger than this culture's longest way to a stable gravity bounds nothing.
+    std::optional<double> days_undisturbed = {};
+    // Where a part of this beer, kept warm with its own yeast and more, came to rest. It bounds what an ordinary yeast
+    // leaves; Brettanomyces, bacteria, diastatic and unknown cultures take months, so for them it proves nothing.
+    std::optional<Gravity> forced = {};
 };
 
 // The watch that the possible cultures ask for: the worst of every column of data/cultures.csv.

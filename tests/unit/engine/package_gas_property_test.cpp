@@ -6,11 +6,14 @@
 #include <cstdlib>
 
 #include "engine/package/gas_check.hpp"
+#include "engine/package/gas_spread.hpp"
+#include "tests/support/bottle_gauge.hpp"
 #include "tests/support/reference_tables.hpp"
 
 namespace undercroft::engine::package {
 namespace {
 
+using testing::bottle_gauge;
 using testing::reference_tables;
 
 // RapidCheck reads its seed here: the same cases every run, unless somebody sets another to look further.
@@ -129,52 +132,6 @@ RC_GTEST_PROP(AnyFirstGasCheck, is_never_bettered_by_more_sugar_doubt_warmth_or_
     if (before.total && after.total) RC_ASSERT(after.total->in_bar() >= before.total->in_bar() - 1e-9);
 }
 
-// --- a second model of the bottle, written apart -----------------------------------------------
-
-// CO2 shared between beer and gas by bisection on the partial pressure, in moles; water's density by a short quadratic
-// through 0.99984, 0.99820 and 0.98803 at 0, 20 and 50 °C is too coarse, so Kell's polynomial (J. Chem. Eng. Data
-// 1975).
-double kell_density(double t) {
-    return (999.83952 +
-            t * (16.945176 + t * (-7.9870401e-3 + t * (-46.170461e-6 + t * (105.56302e-9 - t * 280.54253e-12))))) /
-           (1.0 + 16.879850e-3 * t);
-}
-
-double solubility_mol_per_l_bar(double t, double abv, double extract) {
-    // Sander's compilation form is 7 % low at 0 °C, so Weiss 1974; above 40 °C the slope of Carroll et al. 1991.
-    const auto weiss = [](double c) {
-        const double k = (c + 273.15) / 100.0;
-        return std::exp(-58.0931 + 90.5069 / k + 22.2940 * std::log(k)) / 1.01325;
-    };
-    const auto carroll = [](double c) {
-        const double k = c + 273.15;
-        const double henry = std::exp(-6.8346 + 1.2817e4 / k - 3.7668e6 / (k * k) + 2.997e8 / (k * k * k));  // MPa
-        return kell_density(c) / 18.015 / (henry * 10.0);
-    };
-    const double water = t <= 40.0 ? weiss(t) : weiss(40.0) * carroll(t) / carroll(40.0);
-    const double by_composition = water * (0.86 - 0.01 * abv) / 0.86 * (1.0 - 0.00144 * extract);
-    const double by_chart = 10.0 * std::exp(-10.73797 + 2617.25 / (t + 273.15)) / 44.009;
-    return std::min(by_composition, by_chart);
-}
-
-double bottle_gauge(double co2_g_per_l, double head, bool air, double abv, double extract, double ambient, double t) {
-    constexpr double k_r = 0.0831446;  // L bar/(mol K)
-    const double kelvin = t + 273.15;
-    const double liquid = (1.0 - head) * kell_density(20.0) / kell_density(t);
-    const double gas = 1.0 - liquid;
-    const double moles = co2_g_per_l * (1.0 - head) / 44.009;
-    double low = 0.0;
-    double high = 1000.0;
-    for (int i = 0; i < 200; ++i) {
-        const double middle = 0.5 * (low + high);
-        const double held = middle * (solubility_mol_per_l_bar(t, abv, extract) * liquid + gas / (k_r * kelvin));
-        (held < moles ? low : high) = middle;
-    }
-    const auto vapour = [](double c) { return 6.1121e-3 * std::exp((18.678 - c / 234.5) * (c / (257.14 + c))); };
-    const double trapped = air ? (ambient - vapour(20.0)) * head / gas * kelvin / 293.15 : 0.0;
-    return low + trapped + vapour(t) - ambient;
-}
-
 RC_GTEST_PROP(AnyFirstGasCheck, agrees_with_a_bottle_worked_out_apart, ()) {
     GasQuestion question = any_question();
     question.abv = any_between(0.0, 14.0);
@@ -187,6 +144,29 @@ RC_GTEST_PROP(AnyFirstGasCheck, agrees_with_a_bottle_worked_out_apart, ()) {
                      *question.abv, *question.extract_g_per_l, question.ambient.in_bar(), check.store.in_celsius());
     // Two formulas for the density of water, 5e-6 apart, move a head space of 3 % by 2e-4; the pressure by less.
     RC_ASSERT(std::abs(check.total.value().in_bar() - expected) <= 5e-4 * (std::abs(expected) + 1.0));
+}
+
+RC_GTEST_PROP(AnyGasSpread, is_never_lowered_by_more_sugar_doubt_or_time_and_has_its_bands_in_order, ()) {
+    const GasQuestion question = any_question();
+    GasQuestion worse = question;
+    worse.priming_g_per_l += any_between(0.0, 5.0);
+    worse.malic_g_per_l += any_between(0.0, 2.0);
+    worse.fruit_sugar_g_per_l += any_between(0.0, 5.0);
+    worse.horizon_months += *rc::gen::inRange(0, 60);
+    if (any_flag()) worse.evidence.reset();
+    constexpr int k_draws = 500;
+    const GasSpread before = gas_spread(question, reference_tables(), 3, k_draws).value();
+    const GasSpread after = gas_spread(worse, reference_tables(), 3, k_draws).value();
+    RC_ASSERT(after.volumes.high >= before.volumes.high - 1e-12);
+    RC_ASSERT(after.over_limit >= before.over_limit);
+    RC_ASSERT(after.pressure.size() == before.pressure.size());
+    for (std::size_t i = 0; i < before.pressure.size(); ++i) {
+        const Band& band = before.pressure[i].bar;
+        RC_ASSERT(band.low <= band.mid && band.mid <= band.high);
+        RC_ASSERT(after.pressure[i].bar.high >= band.high - 1e-9);
+    }
+    if (after.warmest_safe_store)
+        RC_ASSERT(before.warmest_safe_store && *before.warmest_safe_store >= *after.warmest_safe_store);
 }
 
 }  // namespace

@@ -19,6 +19,7 @@ function gas(limit: number | null, allowed: number, bars: number[]): GasAnswer {
     allowed_bar: allowed,
     limit_needed_bar: 5,
     by_temperature: bars.map((gauge_bar, i) => ({ celsius: i * 10, gauge_bar })),
+    spread: null,
     cautions: [],
   };
 }
