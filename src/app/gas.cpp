@@ -87,6 +87,7 @@ std::string spread_words(const package::GasSpread& spread, const package::GasChe
     if (spread.carbonated_from_days && spread.carbonated_until_days)
         words += " All of it is there after " + number_text(*spread.carbonated_from_days, 0) + " to " +
                  number_text(*spread.carbonated_until_days, 0) + " days at the cultures' liking, later when cooler.";
+    if (spread.plateau_counts) words += " The long watch bounds what can still come.";
     return words;
 }
 

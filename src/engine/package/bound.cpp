@@ -62,6 +62,14 @@ Result<void> check_strength(const GasQuestion& question) {
                             number_text(question.gravity->mean, 4) + "; one of the two is wrong.");
         }
     }
+    if (question.gravity && question.evidence && question.evidence->forced) {
+        const Gravity& forced = *question.evidence->forced;
+        if (forced.mean > question.gravity->mean + k_sds_of_doubt * std::hypot(question.gravity->sd, forced.sd)) {
+            return fail(ErrorKind::bad_input, "forced",
+                        "The forced test came to rest at " + number_text(forced.mean, 4) + ", above the gravity now, " +
+                            number_text(question.gravity->mean, 4) + "; one of the two is wrong.");
+        }
+    }
     if (question.abv && !within(*question.abv, 0.0, 20.0)) {
         return fail(ErrorKind::outside_model, "alcohol",
                     number_text(*question.abv, 1) + " % vol is outside 0 to 20 % vol, where gas can be worked out.");
@@ -119,6 +127,22 @@ std::string per_point() {
 
 bool is_bacteria(const tables::CultureKind& kind) {
     return kind.group == tables::CultureGroup::bacteria;
+}
+
+bool may_hold_bacteria(const tables::CultureKind& kind) {
+    return is_bacteria(kind) || kind.group == tables::CultureGroup::mixed ||
+           kind.group == tables::CultureGroup::unknown;
+}
+
+// Bacteria and Brettanomyces may; an ordinary beer or wine yeast does not.
+bool may_take_sorbitol(const tables::CultureKind& kind) {
+    return may_hold_bacteria(kind) || kind.diastatic == tables::DiastaticType::dextrins_slowly ||
+           kind.diastatic == tables::DiastaticType::unknown;
+}
+
+double most_hop_creep_volumes() {
+    return chem::co2_volumes_of_g_per_l(k_most_creep_abv / 100.0 * chem::k_ethanol_density_at_20 *
+                                        chem::k_co2_per_hexose / chem::k_ethanol_per_hexose);
 }
 
 class Counting {
@@ -283,23 +307,8 @@ double lowest_gravity_of(const tables::CultureKind& kind, double original_gravit
     return std::min(by_attenuation, 1.0 + (*kind.lowest_gravity_from_1_048 - 1.0) * above_water / 0.048);
 }
 
-bool may_hold_bacteria(const tables::CultureKind& kind) {
-    return is_bacteria(kind) || kind.group == tables::CultureGroup::mixed ||
-           kind.group == tables::CultureGroup::unknown;
-}
-
-bool may_take_sorbitol(const tables::CultureKind& kind) {
-    return may_hold_bacteria(kind) || kind.diastatic == tables::DiastaticType::dextrins_slowly ||
-           kind.diastatic == tables::DiastaticType::unknown;
-}
-
 bool may_take_malic_whole(const tables::CultureKind& kind) {
     return !is_bacteria(kind);
-}
-
-double most_hop_creep_volumes() {
-    return chem::co2_volumes_of_g_per_l(k_most_creep_abv / 100.0 * chem::k_ethanol_density_at_20 *
-                                        chem::k_co2_per_hexose / chem::k_ethanol_per_hexose);
 }
 
 Result<GasBound> bound_of(const GasQuestion& question, const tables::Tables& tables) {

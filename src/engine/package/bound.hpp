@@ -32,14 +32,8 @@ struct GasBound {
 // are of a wort of 1.048 and go with what another wort has above water.
 [[nodiscard]] double lowest_gravity_of(const tables::CultureKind& kind, double original_gravity);
 
-[[nodiscard]] bool may_hold_bacteria(const tables::CultureKind& kind);
-// Bacteria and Brettanomyces may; an ordinary beer or wine yeast does not.
-[[nodiscard]] bool may_take_sorbitol(const tables::CultureKind& kind);
 // Malic acid by a yeast, whole, rather than by bacteria alone.
 [[nodiscard]] bool may_take_malic_whole(const tables::CultureKind& kind);
-
-// Volumes of CO2 that the enzyme of dry hops may free at most, whatever the dose.
-[[nodiscard]] double most_hop_creep_volumes();
 
 [[nodiscard]] Result<GasBound> bound_of(const GasQuestion& question, const tables::Tables& tables);
 

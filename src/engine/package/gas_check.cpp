@@ -182,9 +182,8 @@ private:
                 "the bound.");
         }
         if (m_bound.fermentables > 0.0) {
-            m_reasons.push_back("No forced test counts here: " + number_text(m_bound.fermentables, 2) +
-                                " vol stand for gravity that may never fall. A forced test of the full check lowers "
-                                "this bound.");
+            m_reasons.push_back("No forced test counts in this bound: " + number_text(m_bound.fermentables, 2) +
+                                " vol stand for gravity that may never fall.");
         }
     }
 

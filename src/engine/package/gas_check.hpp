@@ -4,7 +4,7 @@
 // is never "ready": a first check can refuse, ask for evidence, or find nothing against packaging. No objection is
 // raised only where the total pressure at the warmest store is at most 0.8 of the weakest limit. More sugar, more
 // doubt or a warmer store never betters a verdict.
-// Leaves out: distributions, the rate bound, gas lost through closures; those belong to the full check.
+// Leaves out: what single bottles come to (gas_spread.hpp), gas lost through closures.
 #pragma once
 
 #include <optional>

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <random>
 #include <tuple>
 #include <utility>
@@ -23,10 +24,8 @@ constexpr double k_priming_doubt = 0.04;      // weighing, and how evenly it is 
 constexpr double k_head_space_doubt = 0.005;  // of the inside, from bottle to bottle
 constexpr double k_days_a_month = 365.25 / 12.0;
 
+// In the order of GasBound::terms.
 enum Cause { dissolved, priming, fermentables, fruit_sugar, malic, citric, sorbitol, creep, k_causes };
-constexpr std::array<const char*, k_causes> k_names{
-    "dissolved already", "priming sugar", "fermentables left", "fruit sugar not shown fermented",
-    "malic acid",        "citric acid",   "sorbitol",          "hop creep"};
 
 // What one bottle draws: always all of it, in this order, so that questions compare draw by draw.
 struct Luck {
@@ -55,7 +54,7 @@ private:
     // Box and Muller: the library's own normal is not said to be the same everywhere.
     std::pair<double, double> normals() {
         const double radius = std::sqrt(-2.0 * std::log(1.0 - uniform()));
-        const double angle = 2.0 * 3.14159265358979323846 * uniform();
+        const double angle = 2.0 * std::numbers::pi * uniform();
         return {radius * std::cos(angle), radius * std::sin(angle)};
     }
     std::mt19937_64 m_bits;
@@ -76,15 +75,17 @@ bool forced_test_counts(const tables::CultureKind& kind) {
 
 class Drawing {
 public:
-    Drawing(const GasQuestion& question, const GasBound& bound, double months)
-        : m_question(question), m_bound(bound), m_days(months * k_days_a_month) {
+    Drawing(const GasQuestion& question, const GasBound& bound, Temperature store)
+        : m_question(question), m_bound(bound), m_days(question.horizon_months * k_days_a_month) {
         for (const tables::CultureKind* kind : bound.cultures)
             if (kind->makes_gas()) m_live.push_back(kind);
         m_dissolved = bound.terms.at(dissolved).value;
         m_priming_theory = bound.terms.at(priming).value;
         m_priming_growth = m_priming_theory * chem::co2_with_growth(question.priming_sugar) /
                            chem::co2_in_theory(question.priming_sugar);
-        weigh_watch();
+        if (std::any_of(m_live.begin(), m_live.end(), [](const auto* kind) { return may_take_malic_whole(*kind); }))
+            m_least_malic = chem::k_co2_per_malic_by_bacteria / chem::k_co2_per_malic_worst;
+        weigh_watch(store);
     }
 
     [[nodiscard]] bool plateau_counts() const { return m_fall_a_day_counts; }
@@ -98,8 +99,8 @@ public:
         of[fermentables] = left(luck) * 1000.0 * chem::k_volumes_per_gravity_point_safety;
         // Stoichiometry is the most; new yeast takes up to 6 % of it.
         of[fruit_sugar] = m_bound.terms.at(fruit_sugar).value * (0.94 + 0.06 * luck.sugar_growth);
-        // The amounts are upper bounds already; who takes the acid is not known, so from half of the worst up.
-        of[malic] = m_bound.terms.at(malic).value * (0.5 + 0.5 * luck.acid);
+        // The amounts are upper bounds already. Malic acid is taken by bacteria at the least, citric by nobody.
+        of[malic] = m_bound.terms.at(malic).value * (m_least_malic + luck.acid * (1.0 - m_least_malic));
         of[citric] = m_bound.terms.at(citric).value * luck.acid;
         of[sorbitol] = m_bound.terms.at(sorbitol).value;
         of[creep] = m_bound.terms.at(creep).value * luck.creep;
@@ -107,7 +108,7 @@ public:
     }
 
 private:
-    void weigh_watch() {
+    void weigh_watch(Temperature store) {
         if (!m_question.evidence) return;
         const Evidence& seen = *m_question.evidence;
         const EvidenceNeeded need = evidence_needed(m_bound.cultures);
@@ -121,7 +122,7 @@ private:
                               seen.days_undisturbed.value_or(seen.days) >= wakes;
         // Yeast works about twice as fast for ten degrees: a cool watch says less of a warm store.
         if (m_fall_a_day_counts) {
-            const double warmer = m_question.store.in_celsius() - seen.coolest->in_celsius();
+            const double warmer = store.in_celsius() - seen.coolest->in_celsius();
             m_faster_in_store = std::pow(2.0, std::max(0.0, warmer) / 10.0);
         }
     }
@@ -163,6 +164,7 @@ private:
     double m_dissolved = 0.0;
     double m_priming_theory = 0.0;
     double m_priming_growth = 0.0;
+    double m_least_malic = 1.0;  // of its bound
     bool m_fall_a_day_counts = false;
     double m_faster_in_store = 1.0;
 };
@@ -207,7 +209,7 @@ Result<GasSpread> gas_spread(const GasQuestion& question, const tables::Tables& 
     TRY(const GasBound bound, bound_of(question, tables));
     TRY(const Closed closed, closed_of(question));
     TRY(const Temperature store, warmest_of(question));
-    const Drawing drawing(question, bound, question.horizon_months);
+    const Drawing drawing(question, bound, store);
 
     std::array<std::vector<double>, k_causes> by_cause;
     for (auto& values : by_cause) values.reserve(at(draws));
@@ -236,7 +238,7 @@ Result<GasSpread> gas_spread(const GasQuestion& question, const tables::Tables& 
     for (int cause = 0; cause < k_causes; ++cause) {
         const auto& values = by_cause[at(cause)];
         spread.causes.push_back(
-            {k_names[at(cause)], band_of(values), mean_total > 0.0 ? mean_of(values) / mean_total : 0.0});
+            {bound.terms.at(at(cause)).name, band_of(values), mean_total > 0.0 ? mean_of(values) / mean_total : 0.0});
     }
     spread.volumes = band_of(totals);
 
@@ -282,7 +284,7 @@ Result<GasSpread> gas_spread(const GasQuestion& question, const tables::Tables& 
         for (const tables::CultureKind* kind : bound.cultures) {
             if (!kind->makes_gas() || !kind->days_to_stable_low || !kind->days_to_stable_high) continue;
             spread.carbonated_from_days =
-                std::min(spread.carbonated_from_days.value_or(*kind->days_to_stable_low), *kind->days_to_stable_low);
+                std::max(spread.carbonated_from_days.value_or(0.0), *kind->days_to_stable_low);
             spread.carbonated_until_days =
                 std::max(spread.carbonated_until_days.value_or(0.0), *kind->days_to_stable_high);
         }

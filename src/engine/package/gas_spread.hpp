@@ -1,11 +1,11 @@
 // The gas check as a distribution: what could come in this very package, drawn ten thousand times.
 //
-// Holds: the same question gives the same figures, to the bit, and more sugar, more doubt, more cultures or a longer
-// horizon never lowers one of them: every draw takes the same numbers whatever is asked. A culture that is possible
-// counts in full, by its reach from the lowest to the highest attenuation of its row. What is left is the smaller of
-// the fermentables and, once the watch is done and past the false plateau, the fastest fall the watch could have missed
-// times the life of the bottle. CO2 is no ideal gas, and each bottle is filled a little differently.
-// Leaves out: gas lost through closures; cells that come in at filling; the verdict (gas_check.hpp).
+// Holds: the same question gives the same figures, to the bit. More sugar, less evidence, a longer horizon or, but for
+// dry hops, more cultures never lower one of them: every draw takes the same numbers whatever is asked. A culture that
+// is possible counts in full, by its reach from the lowest to the highest attenuation of its row. What is left is the
+// smaller of the fermentables and, once the watch is done and past the false plateau, the fastest fall the watch could
+// have missed times the life of the bottle. CO2 is no ideal gas, and each bottle is filled a little differently. Leaves
+// out: gas lost through closures; cells that come in at filling; the verdict (gas_check.hpp).
 #pragma once
 
 #include <cstdint>
@@ -46,7 +46,8 @@ struct GasSpread {
     double over_limit = 1.0;               // chance of passing the limit itself at the warmest store; 1 when unrated
     // Up to where 95 of 100 bottles stay within 0.8 of the limit, in whole degrees; nullopt: nowhere, or unrated.
     std::optional<Temperature> warmest_safe_store;
-    // When a primed bottle is at its gas, in days at the cultures' liking; nullopt: nothing alive, or nothing to come.
+    // When all the gas is there: the slowest culture's way, fast and slow, in days at its liking; nullopt: nothing
+    // alive, or nothing to come.
     std::optional<double> carbonated_from_days;
     std::optional<double> carbonated_until_days;
     bool plateau_counts = false;  // the watch bounds what can still come
