@@ -239,7 +239,7 @@ private:
         verdict.kind = SnapshotKind::verdict;
         verdict.subject = key;
         verdict.text = "No objection at the first check.";
-        verdict.facts = {{"verdict", "no_objection"}, {"store", "25 °C"}, {"limit", "4.0 bar"}};
+        verdict.facts = {{"verdict", "ready"}, {"store", "25 °C"}, {"limit", "4.0 bar"}};
         write(verdict);
         write(Care{jar.key, "hot water, then steam"});
         jar.volume = {};

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "app/gas.hpp"
 #include "app/names.hpp"
 #include "units/span.hpp"
 
@@ -165,9 +166,13 @@ public:
         return text;
     }
     std::string operator()(const Snapshot& body) const {
-        if (body.kind == SnapshotKind::verdict)
-            return "first gas check of " + name(body.subject) + ": " + fact(body, "verdict") + ", at most " +
-                   fact(body, "total pressure") + " at " + fact(body, "store");
+        if (body.kind == SnapshotKind::verdict) {
+            const bool drawn = body.facts.contains("pressure of 95 in 100");
+            return "gas check of " + name(body.subject) + ": " + verdict_in_words(fact(body, "verdict")) +
+                   (drawn ? ", 95 in 100 within " + fact(body, "pressure of 95 in 100")
+                          : ", at most " + fact(body, "total pressure")) +
+                   " at " + fact(body, "store");
+        }
         return "label of " + name(body.subject) + " kept";
     }
     std::string operator()(const Acknowledge& body) const {

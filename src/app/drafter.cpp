@@ -27,6 +27,7 @@ Snapshot verdict_snapshot(const engine::package::GasCheck& check, const EntryKey
     snapshot.facts["volumes at most"] = number_text(check.total_volumes, 2);
     snapshot.facts["store"] = text_of(check.store);
     if (check.total) snapshot.facts["total pressure"] = text_of(*check.total);
+    if (check.drawn) snapshot.facts["pressure of 95 in 100"] = text_of(GaugePressure::from_bar(check.drawn->high));
     if (check.limit) snapshot.facts["limit"] = text_of(*check.limit);
     if (!makers_limit.empty()) snapshot.facts["maker's figure"] = makers_limit;
     for (const auto& term : check.gas) snapshot.facts["volumes of " + term.name] = number_text(term.value, 3);
@@ -333,12 +334,13 @@ Result<void> Drafter::check_gas(const PackageRun& act, const std::string& by) {
     figures.given_away = act.given_away;
     figures.limit = act.limit;
     TRY_VOID(state_figures(question, figures, m_in.tables, m_in.facts.gallons));
-    TRY(const engine::package::GasCheck check, engine::package::first_gas_check(question, m_in.tables));
-    m_gas_checks.push_back(gas_view(check, cellar.runs[at_index(run)].as.run));
+    TRY(const engine::package::GasCheck check, engine::package::gas_check(question, m_in.tables));
+    TRY(GasCheckView view, full_gas_view(check, question, m_in.tables, cellar.runs[at_index(run)].as.run));
+    m_gas_checks.push_back(std::move(view));
     // The verdict is kept with what it rests on: what was known when the bottles were filled.
     Entry kept = next;
     kept.body = verdict_snapshot(check, packaged.key, act.limit);
-    if (check.verdict == engine::package::Verdict::no_objection) {
+    if (check.verdict == engine::package::Verdict::ready) {
         append(std::move(kept));
         return {};
     }

@@ -90,23 +90,13 @@ std::optional<DueWatch> watch_of(const DueBook& book, int vessel) {
     DueWatch watch;
     watch.needed = engine::package::evidence_needed(question.cultures);
     if (watch.needed.readings == 0) return std::nullopt;
-    constexpr double k_warm_c = 15.0;
     const bool cold = !state.temperatures_c.empty() &&
-                      *std::min_element(state.temperatures_c.begin(), state.temperatures_c.end()) < k_warm_c;
+                      *std::min_element(state.temperatures_c.begin(), state.temperatures_c.end()) <
+                          engine::package::k_watch_warm.in_celsius();
     watch.days_needed = cold ? std::max(watch.needed.days, watch.needed.days_below_15_c) : watch.needed.days;
-    double low = 0.0;
-    double high = 0.0;
-    for (auto reading = state.watch.rbegin(); reading != state.watch.rend(); ++reading) {
-        if (watch.readings == 0) low = high = reading->gravity;
-        const double lowest = std::min(low, reading->gravity);
-        const double highest = std::max(high, reading->gravity);
-        constexpr double k_rounding = 1e-9;
-        if (highest - lowest > watch.needed.resolution_sg + k_rounding) break;
-        low = lowest;
-        high = highest;
-        watch.since = book.day_of(reading->at);
-        ++watch.readings;
-    }
+    const std::size_t since = engine::package::plateau_begin(state.watch, watch.needed.resolution_sg);
+    watch.readings = static_cast<int>(state.watch.size() - since);
+    if (watch.readings > 0) watch.since = book.day_of(state.watch[since].at);
     if (watch.readings > 0) {
         watch.newest = book.day_of(state.watch.back().at);
         watch.gravity = number_text(state.watch.back().gravity, 4);

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "app/due.hpp"
-#include "engine/package/gas_check.hpp"
+#include "engine/package/watch.hpp"
 
 namespace undercroft::app {
 

@@ -27,11 +27,6 @@ int severity(const std::string& verdict) {
     return verdict == package::word(package::Verdict::wait) ? 1 : 0;
 }
 
-std::string verdict_in_words(const std::string& verdict) {
-    if (verdict == package::word(package::Verdict::do_not)) return "do not";
-    return verdict == package::word(package::Verdict::wait) ? "wait" : "no objection";
-}
-
 // What was said about a run, or is to be said now.
 struct Told {
     LabelClaims label;                      // of a label
@@ -166,7 +161,7 @@ private:
         }
         question.stage = package::Stage::on_the_shelf;
         if (!state_figures(question, figures, m_tables, m_gallons)) return told;
-        if (const auto check = package::first_gas_check(question, m_tables)) {
+        if (const auto check = package::gas_check(question, m_tables)) {
             told.verdict = package::word(check->verdict);
             told.pressure = check->total;
             told.advice = check->words;

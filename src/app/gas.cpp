@@ -6,6 +6,7 @@
 #include "app/bodies.hpp"
 #include "chem/extract.hpp"
 #include "chem/gas.hpp"
+#include "engine/package/watch.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::app {
@@ -34,13 +35,20 @@ std::vector<const tables::CultureKind*> cultures_in(const ledger::Cellar& cellar
     return kinds;
 }
 
-std::optional<package::Evidence> evidence_of(const engine::LiquidState& state) {
+// The watch is the newest readings that agree; what fell before them was work.
+std::optional<package::Evidence> evidence_of(const engine::LiquidState& state,
+                                             const std::vector<const tables::CultureKind*>& cultures) {
     if (state.watch.empty()) return std::nullopt;
+    constexpr double k_days_a_year = 365.25;
+    const std::size_t first = package::plateau_begin(state.watch, package::evidence_needed(cultures).resolution_sg);
     package::Evidence evidence;
-    evidence.readings = static_cast<int>(state.watch.size());
-    evidence.days = years_between(state.watch.front().at, state.watch.back().at) * 365.25;
-    const auto [low, high] = std::minmax_element(state.watch.begin(), state.watch.end(),
-                                                 [](const auto& a, const auto& b) { return a.gravity < b.gravity; });
+    evidence.readings = static_cast<int>(state.watch.size() - first);
+    const Instant last = state.watch.back().at;
+    evidence.days = years_between(state.watch[first].at, last) * k_days_a_year;
+    evidence.days_undisturbed = years_between(state.watch.front().at, last) * k_days_a_year;
+    const auto [low, high] =
+        std::minmax_element(state.watch.begin() + static_cast<std::ptrdiff_t>(first), state.watch.end(),
+                            [](const auto& a, const auto& b) { return a.gravity < b.gravity; });
     evidence.change_sg = high->gravity - low->gravity;
     if (!state.temperatures_c.empty())
         evidence.coolest =
@@ -109,7 +117,35 @@ GasSpreadView spread_view(const package::GasSpread& spread, const package::GasCh
     return view;
 }
 
+GasCheckView gas_view(const package::GasCheck& check, const std::string& subject) {
+    GasCheckView view;
+    view.subject = subject;
+    view.container = check.container;
+    view.verdict = package::word(check.verdict);
+    view.verdict_words = check.words;
+    view.reasons = check.reasons;
+    view.gas = check.gas;
+    view.total_volumes = check.total_volumes;
+    view.total_g_per_l = check.total_g_per_l;
+    view.pressure = check.pressure;
+    view.total_gauge_bar = check.total ? check.total->in_bar() : 0.0;
+    view.store_c = check.store.in_celsius();
+    if (check.limit) view.limit_bar = check.limit->in_bar();
+    if (check.allowed) view.allowed_bar = check.allowed->in_bar();
+    if (check.limit_needed) view.limit_needed_bar = check.limit_needed->in_bar();
+    for (const auto& [temperature, pressure] : check.by_temperature)
+        view.by_temperature.emplace_back(temperature.in_celsius(), pressure.in_bar());
+    view.cautions = check.cautions;
+    return view;
+}
+
 }  // namespace
+
+std::string verdict_in_words(const std::string& verdict) {
+    std::string words = verdict;
+    std::replace(words.begin(), words.end(), '_', ' ');
+    return words;
+}
 
 package::GasQuestion gas_question_of(const ledger::Cellar& cellar, const engine::StateBook& states,
                                      const tables::Tables& tables, engine::HolderRef holder) {
@@ -150,7 +186,7 @@ package::GasQuestion gas_question_of(const ledger::Cellar& cellar, const engine:
         question.coolest_while_working = Temperature::from_celsius(*low);
         question.warmest_since_finished = Temperature::from_celsius(*high);
     }
-    question.evidence = evidence_of(state);
+    question.evidence = evidence_of(state, question.cultures);
     if (bottled) {
         const ledger::Package& run = cellar.runs[at_index(holder.run)].as;
         question.head_space = run.head_space.value();
@@ -239,36 +275,19 @@ Result<void> state_figures(package::GasQuestion& question, const GasRequest& req
     return {};
 }
 
-GasCheckView gas_view(const package::GasCheck& check, const std::string& subject) {
-    GasCheckView view;
-    view.subject = subject;
-    view.container = check.container;
-    view.verdict = package::word(check.verdict);
-    view.verdict_words = check.words;
-    view.reasons = check.reasons;
-    view.gas = check.gas;
-    view.total_volumes = check.total_volumes;
-    view.total_g_per_l = check.total_g_per_l;
-    view.pressure = check.pressure;
-    view.total_gauge_bar = check.total ? check.total->in_bar() : 0.0;
-    view.store_c = check.store.in_celsius();
-    if (check.limit) view.limit_bar = check.limit->in_bar();
-    if (check.allowed) view.allowed_bar = check.allowed->in_bar();
-    if (check.limit_needed) view.limit_needed_bar = check.limit_needed->in_bar();
-    for (const auto& [temperature, pressure] : check.by_temperature)
-        view.by_temperature.emplace_back(temperature.in_celsius(), pressure.in_bar());
-    view.cautions = check.cautions;
-    return view;
-}
-
-Result<GasCheckView> full_gas_view(const package::GasQuestion& question, const tables::Tables& tables,
-                                   const std::string& subject) {
-    TRY(const package::GasCheck check, package::first_gas_check(question, tables));
+Result<GasCheckView> full_gas_view(const package::GasCheck& check, const package::GasQuestion& question,
+                                   const tables::Tables& tables, const std::string& subject) {
     GasCheckView view = gas_view(check, subject);
     if (!check.complete) return view;
     TRY(const package::GasSpread spread, package::gas_spread(question, tables));
     view.spread = spread_view(spread, check);
     return view;
+}
+
+Result<GasCheckView> full_gas_view(const package::GasQuestion& question, const tables::Tables& tables,
+                                   const std::string& subject) {
+    TRY(const package::GasCheck check, package::gas_check(question, tables));
+    return full_gas_view(check, question, tables, subject);
 }
 
 Result<GasCheckView> gas_sum(const GasRequest& request, const tables::Tables& tables, Gallons gallons) {

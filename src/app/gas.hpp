@@ -1,4 +1,4 @@
-// From a liquid of the book, or from figures alone, to the first gas check and its view.
+// From a liquid of the book, or from figures alone, to the gas check and its view.
 #pragma once
 
 #include "app/book.hpp"
@@ -20,9 +20,14 @@ namespace undercroft::app {
 [[nodiscard]] Result<void> state_figures(engine::package::GasQuestion& question, const GasRequest& request,
                                          const tables::Tables& tables, Gallons gallons);
 
+// Of a verdict as it is kept in the book; "no objection" for those kept before the distribution decided them.
+[[nodiscard]] std::string verdict_in_words(const std::string& verdict);
+
 // The check with its distribution.
 [[nodiscard]] Result<GasCheckView> full_gas_view(const engine::package::GasQuestion& question,
                                                  const tables::Tables& tables, const std::string& subject);
-[[nodiscard]] GasCheckView gas_view(const engine::package::GasCheck& check, const std::string& subject);
+[[nodiscard]] Result<GasCheckView> full_gas_view(const engine::package::GasCheck& check,
+                                                 const engine::package::GasQuestion& question,
+                                                 const tables::Tables& tables, const std::string& subject);
 
 }  // namespace undercroft::app

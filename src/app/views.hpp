@@ -302,7 +302,7 @@ struct GasCheckView {
     BookLine book;
     std::string subject;  // vessel, or empty for a sum without a book
     std::string container;
-    std::string verdict;               // "wait", "do_not", "no_objection"
+    std::string verdict;               // "ready", "wait", "do_not"
     std::string verdict_words;         // one sentence, names horizon and store
     std::vector<std::string> reasons;  // why not better; each names the evidence that would change it
     std::vector<Term> gas;             // volumes of CO2, upper bounds
@@ -315,7 +315,7 @@ struct GasCheckView {
     double allowed_bar = 0.0;                               // 0.8 of the limit, 0 when unrated
     double limit_needed_bar = 0.0;                          // what to ask the maker for
     std::vector<std::pair<double, double>> by_temperature;  // °C, total gauge bar
-    std::optional<GasSpreadView> spread;                    // absent beside a sitting, and with the gravity not read
+    std::optional<GasSpreadView> spread;                    // absent with the gravity not read
     std::vector<Caution> cautions;
 };
 

@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <cmath>
+
 #include "render/lines.hpp"
 #include "render/parts.hpp"
 #include "render/text.hpp"
@@ -10,7 +12,7 @@ namespace {
 std::string verdict_mark(const std::string& verdict) {
     if (verdict == "do_not") return "DO NOT PACKAGE";
     if (verdict == "wait") return "WAIT";
-    return "NO OBJECTION";
+    return "READY";
 }
 
 std::string change_table(const app::SittingView& view, const std::vector<app::Change>& changes) {
@@ -41,7 +43,7 @@ std::string limit_of(const app::GasCheckView& view) {
                              ? fmt::format("Allowed {} bar: 0.8 of the {} bar it is made for.",
                                            number_text(view.allowed_bar, 2), number_text(*view.limit_bar, 2))
                              : fmt::format("Nobody has said what {} is made for: ask its maker for at least {} bar.",
-                                           view.container, number_text(view.limit_needed_bar, 1)));
+                                           view.container, number_text(std::ceil(view.limit_needed_bar * 10.0 - 1e-9) / 10.0, 1)));
 }
 
 std::string figures_of(const app::GasCheckView& view) {
@@ -51,7 +53,7 @@ std::string figures_of(const app::GasCheckView& view) {
                        number_text(view.total_g_per_l, 1));
     out += heading(fmt::format("Pressure at {} \u00B0C, the warmest store", number_text(view.store_c, 0))) +
            term_lines(view.pressure, sources) + limit_of(view);
-    if (!view.by_temperature.empty()) {
+    if (!view.by_temperature.empty() && !view.spread) {
         Table table({Align::right, Align::right, Align::left});
         for (const auto& [celsius, bar] : view.by_temperature)
             table.row({number_text(celsius, 0) + " \u00B0C", number_text(bar, 2) + " bar",
@@ -86,7 +88,7 @@ std::string gas_title(const app::GasCheckView& view) {
 // Beside a sitting: what decides, without the sums.
 std::string gas_in_short(const app::GasCheckView& view) {
     return heading(gas_title(view)) + verdict_of(view) +
-           fmt::format("\n  At most {} volumes of CO2 and {} bar gauge at {} \u00B0C.\n",
+           fmt::format("\n  Every cause at its most: {} volumes of CO2 and {} bar gauge at {} \u00B0C.\n",
                        number_text(view.total_volumes, 1), number_text(view.total_gauge_bar, 1),
                        number_text(view.store_c, 0)) +
            limit_of(view) + "  undercroft gas shows every figure.\n";

@@ -1,4 +1,4 @@
-// The first gas check, end to end, against published pressures and what the trade reckons with.
+// The gas check, end to end, against published pressures and what the trade reckons with.
 #include "engine/package/gas_check.hpp"
 #include "tests/support/celsius.hpp"
 #include "tests/support/reference_tables.hpp"
@@ -27,7 +27,7 @@ GasQuestion still_beer(double volumes) {
 double total_at(const GasQuestion& question, double t) {
     GasQuestion warm = question;
     warm.store = celsius(t);
-    return first_gas_check(warm, reference_tables()).value().total.value().in_bar();
+    return gas_check(warm, reference_tables()).value().total.value().in_bar();
 }
 
 TEST(PublishedGasCheck, ThreeVolumesInABottleComeToTheWorkedTotals) {
@@ -55,7 +55,7 @@ TEST(PublishedGasCheck, TheCurveOverTemperatureIsTheTableOfBottlePressures) {
                             {3.5, 2.13, 2.61, 4.37, 5.06, 5.79, 7.36, 9.51},
                             {4.5, 2.78, 3.39, 5.62, 6.49, 7.40, 9.38, 12.06}};
     for (const Row& row : rows) {
-        const GasCheck check = first_gas_check(still_beer(row.volumes), reference_tables()).value();
+        const GasCheck check = gas_check(still_beer(row.volumes), reference_tables()).value();
         const auto on_curve = [&](double t) {
             for (const auto& [temperature, pressure] : check.by_temperature) {
                 if (temperature == celsius(t)) return pressure.in_bar();
@@ -96,8 +96,11 @@ TEST(PublishedGasCheck, AMakersFigureToAskForIsTheTotalOverEightTenths) {
     question.head_space.reset();
     question.container = bottle;
     question.store = celsius(30.0);
-    const GasCheck check = first_gas_check(question, reference_tables()).value();
-    EXPECT_NEAR(check.limit_needed.value().in_bar(), bottle->limit_needed_bar_if_30_c.value(), 0.05);  // one decimal
+    const GasCheck check = gas_check(question, reference_tables()).value();
+    EXPECT_NEAR(check.total.value().in_bar() / 0.8, bottle->limit_needed_bar_if_30_c.value(), 0.05);  // one decimal
+    // What is asked for covers 95 in 100 bottles: the measured CO2 is off by 4 % either way.
+    EXPECT_GT(check.limit_needed.value().in_bar(), check.total.value().in_bar() / 0.8);
+    EXPECT_LT(check.limit_needed.value().in_bar(), check.total.value().in_bar() / 0.8 * 1.12);
     EXPECT_EQ(check.verdict, Verdict::wait);
 }
 
@@ -115,7 +118,7 @@ TEST(CommonPracticeInPackaging, FourGramsOfSugarALitreMakeAboutOneVolume) {
     // common practice, no source
     GasQuestion question = still_beer(0.9);
     question.priming_g_per_l = 4.0;
-    EXPECT_NEAR(volumes_of(first_gas_check(question, reference_tables()).value(), "priming sugar"), 1.0, 0.1);
+    EXPECT_NEAR(volumes_of(gas_check(question, reference_tables()).value(), "priming sugar"), 1.0, 0.1);
 }
 
 TEST(CommonPracticeInPackaging, AThousandthOfGravityMakesAboutHalfAVolume) {
@@ -124,9 +127,9 @@ TEST(CommonPracticeInPackaging, AThousandthOfGravityMakesAboutHalfAVolume) {
     question.cultures = {reference_tables().find_culture("mixed_sour").value()};
     question.original_gravity = 1.050;
     question.gravity = Gravity{1.0010, 0.0};
-    const double lower = volumes_of(first_gas_check(question, reference_tables()).value(), "fermentables left");
+    const double lower = volumes_of(gas_check(question, reference_tables()).value(), "fermentables left");
     question.gravity = Gravity{1.0020, 0.0};
-    const double step = volumes_of(first_gas_check(question, reference_tables()).value(), "fermentables left") - lower;
+    const double step = volumes_of(gas_check(question, reference_tables()).value(), "fermentables left") - lower;
     // Trade pages say 0.57 for safety where dextrins ferment without growth; no less may be counted.
     EXPECT_GE(step, 0.57 - 1e-9);
     EXPECT_NEAR(step, 0.5, 0.1);
@@ -136,10 +139,10 @@ TEST(CommonPracticeInPackaging, AFinishedBeerAtTwentyDegreesHoldsSomeNineTenthsO
     // common practice, no source; 0.86 by the fit for 68 °F, 0.84 by the SI chart.
     GasQuestion question = still_beer(0.0);
     question.measured_co2_g_per_l.reset();
-    EXPECT_NEAR(volumes_of(first_gas_check(question, reference_tables()).value(), "dissolved already"), 0.86, 0.01);
+    EXPECT_NEAR(volumes_of(gas_check(question, reference_tables()).value(), "dissolved already"), 0.86, 0.01);
     // A beer that worked at 8 °C keeps 1.29 volumes: the larger counts.
     question.coolest_while_working = celsius(8.0);
-    EXPECT_NEAR(volumes_of(first_gas_check(question, reference_tables()).value(), "dissolved already"), 1.29, 0.01);
+    EXPECT_NEAR(volumes_of(gas_check(question, reference_tables()).value(), "dissolved already"), 1.29, 0.01);
 }
 
 }  // namespace

@@ -39,11 +39,12 @@ inline double bottle_gauge(double co2_g_per_l, double head, bool air, double abv
     const double liquid = (1.0 - head) * kell_density(20.0) / kell_density(t);
     const double gas = 1.0 - liquid;
     const double moles = co2_g_per_l * (1.0 - head) / 44.009;
+    const double dissolves = solubility_mol_per_l_bar(t, abv, extract);
     double low = 0.0;
     double high = 1000.0;
-    for (int i = 0; i < 200; ++i) {
+    for (int i = 0; i < 100; ++i) {
         const double middle = 0.5 * (low + high);
-        const double held = middle * (solubility_mol_per_l_bar(t, abv, extract) * liquid + gas / (k_r * kelvin));
+        const double held = middle * (dissolves * liquid + gas / (k_r * kelvin));
         (held < moles ? low : high) = middle;
     }
     const auto vapour = [](double c) { return 6.1121e-3 * std::exp((18.678 - c / 234.5) * (c / (257.14 + c))); };

@@ -7,10 +7,13 @@
 #include <vector>
 
 #include "base/result.hpp"
-#include "engine/package/gas_check.hpp"
+#include "engine/package/gas_question.hpp"
+#include "engine/state/term.hpp"
 #include "tables/tables.hpp"
 
 namespace undercroft::engine::package {
+
+using engine::Term;
 
 struct GasBound {
     std::vector<Term> terms;

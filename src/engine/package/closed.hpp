@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "engine/package/gas_check.hpp"
+#include "engine/package/gas_question.hpp"
 
 namespace undercroft::engine::package {
 

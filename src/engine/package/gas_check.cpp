@@ -7,16 +7,22 @@
 
 #include "engine/package/bound.hpp"
 #include "engine/package/closed.hpp"
+#include "engine/package/watch.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::engine::package {
 
 namespace {
 
-constexpr Temperature k_watch_warm = Temperature::from_celsius(15.0);
-// Three months at 10 to 15 °C can stand for a watch; below that nothing can (common practice, no source).
-constexpr double k_coldest_watch_c = 10.0;
 constexpr double k_rounding = 1e-9;
+
+constexpr double k_worth_saying = 0.05;      // volumes
+constexpr double k_bar_worth_saying = 0.2;
+
+// What the weakest part must bear: what 95 in 100 stay within, or the bound of what is known.
+std::optional<GaugePressure> pressure_to_bear(const GasCheck& check) {
+    return check.drawn ? GaugePressure::from_bar(check.drawn->high) : check.total;
+}
 
 std::string bar(GaugePressure pressure) {
     return text_of(pressure);
@@ -86,7 +92,7 @@ private:
         m_reasons.push_back(std::move(why));
     }
     void wait(std::string why) {
-        if (m_verdict == Verdict::no_objection) m_verdict = Verdict::wait;
+        if (m_verdict == Verdict::ready) m_verdict = Verdict::wait;
         m_reasons.push_back(std::move(why));
     }
 
@@ -110,19 +116,23 @@ private:
         if (!m_check.limit) {
             std::string ask = "The maker's pressure limit of " + m_vessel.name + " is not known";
             if (m_check.limit_needed) {
-                ask += ": ask for one of at least " + rated(*m_check.limit_needed) + " (" + bar(*m_check.total) +
-                       " / 0.8)" + (m_bound.complete ? "" : ", and more once the gravity is read");
+                ask += ": ask for one of at least " + rated(*m_check.limit_needed) + " (" + bar(*most()) + " / 0.8)" +
+                       (m_bound.complete ? "" : ", and more once the gravity is read");
             }
             wait(ask + ". A burst or test figure is not a limit.");
             return;
         }
-        if (m_check.total && *m_check.total > *m_check.allowed) {
-            refuse("Up to " + bar(*m_check.total) + " at " + text_of(m_check.store) + " is more than " +
-                   bar(*m_check.allowed) + ", which is 0.8 of the limit of " + bar(*m_check.limit) +
-                   ". Less sugar, a lower gravity, a cooler store or a container for at least " +
+        if (most() && *most() > *m_check.allowed) {
+            refuse((m_check.drawn ? "95 in 100 come to " + bar(*most()) + " or less at " : "At least " + bar(*most()) +
+                                                                                              " could come at ") +
+                   text_of(m_check.store) + ": more than " + bar(*m_check.allowed) + ", which is 0.8 of the limit of " +
+                   bar(*m_check.limit) + ". Less sugar, a lower gravity, a cooler store or a container for at least " +
                    bar(*m_check.limit_needed) + " would change this.");
         }
     }
+
+    // What the verdict rests on: what 95 in 100 stay within, or the bound of what is known.
+    [[nodiscard]] std::optional<GaugePressure> most() const { return pressure_to_bear(m_check); }
 
     void judge_refermentation() {
         if (!m_vessel.made_for_pressure || m_bound.to_come <= 0.0) return;
@@ -176,58 +186,91 @@ private:
     }
 
     void say_what_lowers_it() {
+        if (m_verdict == Verdict::ready) return;
         if (!m_bound.strength_known) {
             m_reasons.push_back(
                 "Neither original gravity nor alcohol is known, so it counts as hardly fermented: either figure lowers "
-                "the bound.");
+                "the pressure.");
         }
-        if (m_bound.fermentables > 0.0) {
-            m_reasons.push_back("No forced test counts in this bound: " + number_text(m_bound.fermentables, 2) +
-                                " vol stand for gravity that may never fall.");
+        // With the limit not known, or the pressure above it, less doubt about the gas can change the verdict.
+        if (m_check.limit && most() && *most() <= *m_check.allowed) return;
+        say_what_bounds_fermentables();
+        if (volumes_of("malic acid") >= k_worth_saying) {
+            m_reasons.push_back("Malic acid counts with up to " + number_text(volumes_of("malic acid"), 2) +
+                                " vol: a reading that shows it gone takes that off.");
         }
+        if (!m_question.measured_co2_g_per_l && volumes_of("dissolved already") >= 1.0) {
+            m_reasons.push_back("The " + number_text(volumes_of("dissolved already"), 2) +
+                                " vol in it already are by rule: a measured figure may be lower.");
+        }
+        for (const Term& part : m_check.pressure) {
+            if (part.name != "air" || part.value < k_bar_worth_saying) continue;
+            m_reasons.push_back("Trapped air presses with " + number_text(part.value, 1) +
+                                " bar of it: purging the head space takes that off.");
+        }
+    }
+
+    void say_what_bounds_fermentables() {
+        if (m_bound.fermentables < k_worth_saying) return;
+        const std::string much = number_text(m_bound.fermentables, 2) + " vol";
+        const bool ordinary_only =
+            std::all_of(m_bound.cultures.begin(), m_bound.cultures.end(),
+                        [](const auto* kind) { return !kind->makes_gas() || forced_test_counts(*kind); });
+        if (ordinary_only && (!m_question.evidence || !m_question.evidence->forced)) {
+            m_reasons.push_back("No forced test counts in this bound: " + much +
+                                " stand for gravity that may never fall. A part kept warm with more of its yeast "
+                                "shows how much of it does.");
+            return;
+        }
+        if (ordinary_only) return;
+        const double wakes = days_to_wake(m_bound.cultures);
+        const double still = m_question.evidence
+                                 ? m_question.evidence->days_undisturbed.value_or(m_question.evidence->days)
+                                 : 0.0;
+        if (still >= wakes) return;
+        m_reasons.push_back("Up to " + much +
+                            " are for organisms that wake late: no change in the gravity until " +
+                            number_text(wakes, 0) + " days undisturbed would bound them; it is " +
+                            number_text(still, 0) + " so far.");
+    }
+
+    [[nodiscard]] double volumes_of(const char* name) const {
+        for (const Term& term : m_check.gas)
+            if (term.name == name) return term.value;
+        return 0.0;
     }
 
     const GasQuestion& m_question;
     const GasBound& m_bound;
     const Closed& m_vessel;
     const GasCheck& m_check;
-    Verdict m_verdict = Verdict::no_objection;
+    Verdict m_verdict = Verdict::ready;
     std::vector<std::string> m_reasons;
 };
 
 std::string words_of(const GasCheck& check, Stage stage, int months) {
     const std::string where =
         " in " + check.container + " for " + std::to_string(months) + " months at up to " + text_of(check.store);
-    const std::string most = check.total ? (check.complete ? "at most " : "at least ") + bar(*check.total)
-                                         : std::string("a pressure that cannot be worked out");
-    if (stage == Stage::on_the_shelf) {
-        const std::string kept = where + ": " + most + " could come";
-        switch (check.verdict) {
-            case Verdict::do_not:
-                return "Not safe" + kept + (check.allowed ? ", where " + bar(*check.allowed) + " is allowed." : ".");
-            case Verdict::wait:
-                return "Not known to be safe" + kept + ", and evidence is missing.";
-            case Verdict::no_objection:
-                return "No objection in this first check to keeping it" + kept + ", where " + bar(*check.allowed) +
-                       " is allowed; the full check is still to come.";
-        }
-    }
+    std::string most = "a pressure that cannot be worked out could come";
+    if (const auto bear = pressure_to_bear(check))
+        most = check.drawn ? "95 in 100 come to " + bar(*bear) + " or less" : "at least " + bar(*bear) + " could come";
+    const std::string allowed = check.allowed ? ", where " + bar(*check.allowed) + " is allowed." : ".";
+    const bool kept = stage == Stage::on_the_shelf;
     switch (check.verdict) {
         case Verdict::do_not:
-            return "Do not package it" + where + ": " + most + " could come" +
-                   (check.allowed ? ", where " + bar(*check.allowed) + " is allowed." : ".");
+            return (kept ? "Not safe" : "Do not package it") + where + ": " + most + allowed;
         case Verdict::wait:
-            return "Wait before packaging it" + where + ": " + most + " could come, and evidence is missing.";
-        case Verdict::no_objection:
-            return "No objection in this first check to packaging it" + where + ": " + most + " could come, where " +
-                   bar(*check.allowed) + " is allowed; the full check is still to come.";
+            return (kept ? "Not known to be safe" : "Wait before packaging it") + where + ": " + most +
+                   ", and evidence is missing.";
+        case Verdict::ready:
+            return (kept ? "Ready to be kept" : "Ready to package") + where + ": " + most + allowed;
     }
     return {};
 }
 
 std::vector<Caution> cautions_of(const GasQuestion& question, const GasCheck& check, const GasBound& bound) {
     std::vector<Caution> cautions;
-    if (question.stage == Stage::on_the_shelf && check.verdict != Verdict::no_objection) {
+    if (question.stage == Stage::on_the_shelf && check.verdict != Verdict::ready) {
         cautions.push_back({std::string("gas.") + word(check.verdict),
                             "Leave it cold, or do not touch it warm, until this is settled."});
     } else if (check.verdict == Verdict::do_not) {
@@ -265,32 +308,17 @@ std::vector<Caution> cautions_of(const GasQuestion& question, const GasCheck& ch
 
 const char* word(Verdict verdict) {
     switch (verdict) {
+        case Verdict::ready:
+            return "ready";
         case Verdict::wait:
             return "wait";
         case Verdict::do_not:
             return "do_not";
-        case Verdict::no_objection:
-            return "no_objection";
     }
     return "";
 }
 
-EvidenceNeeded evidence_needed(const std::vector<const tables::CultureKind*>& cultures) {
-    EvidenceNeeded need;
-    double coldest = 0.0;
-    for (const tables::CultureKind* kind : cultures) {
-        if (!kind->makes_gas()) continue;
-        need.days = std::max(need.days, kind->stable_days.value_or(0.0));
-        need.days_below_15_c = std::max({need.days_below_15_c, kind->stable_days_below_15_c.value_or(0.0), need.days});
-        need.readings = std::max(need.readings, static_cast<int>(std::lround(kind->stable_readings.value_or(0.0))));
-        need.resolution_sg = std::min(need.resolution_sg, kind->stable_resolution_sg.value_or(need.resolution_sg));
-        coldest = std::max(coldest, std::min(kind->temperature_min_c.value_or(k_coldest_watch_c), k_coldest_watch_c));
-    }
-    need.nothing_below = Temperature::from_celsius(coldest);
-    return need;
-}
-
-Result<GasCheck> first_gas_check(const GasQuestion& question, const tables::Tables& tables) {
+Result<GasCheck> gas_check(const GasQuestion& question, const tables::Tables& tables) {
     TRY(const GasBound bound, bound_of(question, tables));
     TRY(const Closed vessel, closed_of(question));
     if (question.horizon_months < 1 || question.horizon_months > 600) {
@@ -312,7 +340,12 @@ Result<GasCheck> first_gas_check(const GasQuestion& question, const tables::Tabl
     if (!head_space_refused(vessel.head_space, check.store)) {
         TRY(const chem::ContainerPressure pressure, pressure_at(question, bound, vessel, check.store));
         check.total = pressure.total;
-        check.limit_needed = GaugePressure::from_bar(std::max(pressure.total.in_bar(), 0.0) / k_share_of_limit);
+        if (check.complete) {
+            TRY(const auto drawn, drawn_at_store(question, tables));
+            if (drawn) check.drawn = drawn->bar;
+        }
+        check.limit_needed =
+            GaugePressure::from_bar(std::max(pressure_to_bear(check)->in_bar(), 0.0) / k_share_of_limit);
         check.pressure = pressure_terms(pressure, question, bound, vessel, check.store);
     }
     for (int celsius = 0; celsius <= 50; celsius += 5) {

@@ -11,6 +11,7 @@
 #include "base/index.hpp"
 #include "engine/package/bound.hpp"
 #include "engine/package/closed.hpp"
+#include "engine/package/watch.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::engine::package {
@@ -22,6 +23,7 @@ constexpr double k_dissolved_doubt = 0.06;    // of the rule for beer that was n
 constexpr double k_measured_doubt = 0.04;     // of a measured figure
 constexpr double k_priming_doubt = 0.04;      // weighing, and how evenly it is stirred in
 constexpr double k_head_space_doubt = 0.005;  // of the inside, from bottle to bottle
+constexpr std::uint64_t k_usual_seed = 1;
 constexpr double k_days_a_month = 365.25 / 12.0;
 
 // In the order of GasBound::terms.
@@ -68,11 +70,6 @@ double triangular(double u, double low, double mode, double high) {
                     : high - std::sqrt((1.0 - u) * (high - low) * (high - mode));
 }
 
-// A forced test of days shows what these leave: they are done by then.
-bool forced_test_counts(const tables::CultureKind& kind) {
-    return kind.is_saccharomyces() && kind.diastatic == tables::DiastaticType::no;
-}
-
 class Drawing {
 public:
     Drawing(const GasQuestion& question, const GasBound& bound, Temperature store)
@@ -111,15 +108,7 @@ private:
     void weigh_watch(Temperature store) {
         if (!m_question.evidence) return;
         const Evidence& seen = *m_question.evidence;
-        const EvidenceNeeded need = evidence_needed(m_bound.cultures);
-        const bool warm = seen.coolest && seen.coolest->in_celsius() >= 15.0;
-        double wakes = 0.0;
-        for (const auto* kind : m_live) wakes = std::max(wakes, kind->days_to_stable_high.value_or(0.0));
-        m_fall_a_day_counts = !m_live.empty() && seen.coolest && *seen.coolest >= need.nothing_below &&
-                              seen.readings >= std::max(need.readings, 2) &&
-                              seen.days >= (warm ? need.days : need.days_below_15_c) && seen.days > 0.0 &&
-                              seen.change_sg <= need.resolution_sg &&
-                              seen.days_undisturbed.value_or(seen.days) >= wakes;
+        m_fall_a_day_counts = !m_live.empty() && past_the_false_plateau(seen, m_bound.cultures);
         // Yeast works about twice as fast for ten degrees: a cool watch says less of a warm store.
         if (m_fall_a_day_counts) {
             const double warmer = store.in_celsius() - seen.coolest->in_celsius();
@@ -199,6 +188,115 @@ double bar_in(const chem::PressureAt& pressure, const Bottle& bottle, Temperatur
     return ideal.total.in_bar() + co2 * (1.0 / chem::co2_fugacity_coefficient(ideal.co2, now) - 1.0);
 }
 
+std::vector<Luck> thrown(std::uint64_t seed, int draws) {
+    std::vector<Luck> luck;
+    luck.reserve(at(draws));
+    Dice dice(seed);
+    for (int draw = 0; draw < draws; ++draw) luck.push_back(dice.throw_all());
+    return luck;
+}
+
+// Every verdict rests on the same draws; throwing them takes longer than using them.
+const std::vector<Luck>& usual_luck() {
+    static const std::vector<Luck> luck = thrown(k_usual_seed, k_gas_draws);
+    return luck;
+}
+
+// The package as it was asked about, and what draws of it come to.
+struct Asked {
+    GasBound bound;
+    Closed closed;
+    Temperature store = Temperature::from_celsius(25.0);
+};
+
+Result<Asked> asked_of(const GasQuestion& question, const tables::Tables& tables) {
+    Asked asked;
+    TRY(asked.bound, bound_of(question, tables));
+    TRY(asked.closed, closed_of(question));
+    TRY(asked.store, warmest_of(question));
+    return asked;
+}
+
+double total_of(const std::array<double, k_causes>& volumes) {
+    double total = 0.0;
+    for (const double of_cause : volumes) total += of_cause;
+    return total;
+}
+
+Bottle bottle_of(double volumes, const Closed& closed, const Luck& luck) {
+    return {chem::co2_g_per_l_of_volumes(volumes), closed.head_space + k_head_space_doubt * luck.head_space};
+}
+
+std::vector<double> bars_at(Temperature now, const std::vector<Bottle>& bottles, const GasQuestion& question,
+                            const Asked& asked) {
+    chem::ClosedContainer like;
+    like.air = asked.closed.air;
+    like.abv = asked.bound.abv;
+    like.extract_g_per_l = asked.bound.extract_g_per_l;
+    like.filled_at = question.filled_at;
+    like.ambient = question.ambient;
+    const chem::PressureAt pressure(like, now);
+    // A bottle filled above the least stands for one at the least: what presses there is not gas alone.
+    const double least = now.in_celsius() > 35.0 ? k_least_head_space_warm : k_least_head_space;
+    std::vector<double> bars(bottles.size());
+    std::transform(bottles.begin(), bottles.end(), bars.begin(), [&](Bottle bottle) {
+        bottle.head_space = std::clamp(bottle.head_space, least, 0.99);
+        return bar_in(pressure, bottle, now);
+    });
+    return bars;
+}
+
+void add_pressures(GasSpread& spread, const std::vector<Bottle>& bottles, const GasQuestion& question,
+                   const Asked& asked) {
+    const Closed& closed = asked.closed;
+    int hottest = 50;  // whole degrees, with head space enough
+    while (hottest >= 0 && head_space_refused(closed.head_space, Temperature::from_celsius(hottest))) --hottest;
+    const auto at_degrees = [&](int celsius) {
+        std::vector<double> bars = bars_at(Temperature::from_celsius(celsius), bottles, question, asked);
+        return band_of(std::move(bars));
+    };
+    for (int celsius = 0; celsius <= hottest; celsius += 5)
+        spread.pressure.push_back({Temperature::from_celsius(celsius), at_degrees(celsius)});
+    if (closed.limit && hottest >= 0) {
+        // The pressure rises with the temperature: the last degree that is safe lies between one that is and one that
+        // is not.
+        const double allowed = k_share_of_limit * closed.limit->in_bar();
+        int safe = -1;
+        int unsafe = hottest + 1;
+        for (const PressureBand& shown : spread.pressure) {
+            const int celsius = static_cast<int>(std::lround(shown.at.in_celsius()));
+            if (shown.bar.high <= allowed) {
+                safe = celsius;
+            } else {
+                unsafe = celsius;
+                break;
+            }
+        }
+        while (unsafe - safe > 1) {
+            const int between = (safe + unsafe) / 2;
+            (at_degrees(between).high <= allowed ? safe : unsafe) = between;
+        }
+        if (safe >= 0) spread.warmest_safe_store = Temperature::from_celsius(safe);
+    }
+    if (head_space_refused(closed.head_space, asked.store)) return;
+    std::vector<double> bars = bars_at(asked.store, bottles, question, asked);
+    if (closed.limit) {
+        const auto over =
+            std::count_if(bars.begin(), bars.end(), [&](double bar) { return bar > closed.limit->in_bar(); });
+        spread.over_limit = static_cast<double>(over) / spread.draws;
+    }
+    spread.at_store = PressureBand{asked.store, band_of(std::move(bars))};
+}
+
+void add_when_carbonated(GasSpread& spread, const GasBound& bound) {
+    if (!bound.alive || bound.to_come <= 0.0) return;
+    for (const tables::CultureKind* kind : bound.cultures) {
+        if (!kind->makes_gas() || !kind->days_to_stable_low || !kind->days_to_stable_high) continue;
+        spread.carbonated_from_days = std::max(spread.carbonated_from_days.value_or(0.0), *kind->days_to_stable_low);
+        spread.carbonated_until_days = std::max(spread.carbonated_until_days.value_or(0.0), *kind->days_to_stable_high);
+    }
+}
+
 }  // namespace
 
 Result<GasSpread> gas_spread(const GasQuestion& question, const tables::Tables& tables, std::uint64_t seed, int draws) {
@@ -206,10 +304,8 @@ Result<GasSpread> gas_spread(const GasQuestion& question, const tables::Tables& 
         return fail(ErrorKind::bad_input, "draws",
                     std::to_string(draws) + " draws; it is 100 to 1,000,000, and 10,000 is usual.");
     }
-    TRY(const GasBound bound, bound_of(question, tables));
-    TRY(const Closed closed, closed_of(question));
-    TRY(const Temperature store, warmest_of(question));
-    const Drawing drawing(question, bound, store);
+    TRY(const Asked asked, asked_of(question, tables));
+    const Drawing drawing(question, asked.bound, asked.store);
 
     std::array<std::vector<double>, k_causes> by_cause;
     for (auto& values : by_cause) values.reserve(at(draws));
@@ -217,18 +313,13 @@ Result<GasSpread> gas_spread(const GasQuestion& question, const tables::Tables& 
     std::vector<Bottle> bottles;
     totals.reserve(at(draws));
     bottles.reserve(at(draws));
-    Dice dice(seed);
-    for (int draw = 0; draw < draws; ++draw) {
-        const Luck luck = dice.throw_all();
+    const bool usual = seed == k_usual_seed && draws == k_gas_draws;
+    const std::vector<Luck> own = usual ? std::vector<Luck>{} : thrown(seed, draws);
+    for (const Luck& luck : usual ? usual_luck() : own) {
         const auto of = drawing.volumes(luck);
-        double total = 0.0;
-        for (int cause = 0; cause < k_causes; ++cause) {
-            by_cause[at(cause)].push_back(of[at(cause)]);
-            total += of[at(cause)];
-        }
-        totals.push_back(total);
-        bottles.push_back(
-            {chem::co2_g_per_l_of_volumes(total), closed.head_space + k_head_space_doubt * luck.head_space});
+        for (int cause = 0; cause < k_causes; ++cause) by_cause[at(cause)].push_back(of[at(cause)]);
+        totals.push_back(total_of(of));
+        bottles.push_back(bottle_of(totals.back(), asked.closed, luck));
     }
 
     GasSpread spread;
@@ -237,59 +328,25 @@ Result<GasSpread> gas_spread(const GasQuestion& question, const tables::Tables& 
     const double mean_total = mean_of(totals);
     for (int cause = 0; cause < k_causes; ++cause) {
         const auto& values = by_cause[at(cause)];
-        spread.causes.push_back(
-            {bound.terms.at(at(cause)).name, band_of(values), mean_total > 0.0 ? mean_of(values) / mean_total : 0.0});
+        spread.causes.push_back({asked.bound.terms.at(at(cause)).name, band_of(values),
+                                 mean_total > 0.0 ? mean_of(values) / mean_total : 0.0});
     }
     spread.volumes = band_of(totals);
-
-    chem::ClosedContainer like;
-    like.air = closed.air;
-    like.abv = bound.abv;
-    like.extract_g_per_l = bound.extract_g_per_l;
-    like.filled_at = question.filled_at;
-    like.ambient = question.ambient;
-    std::vector<double> bars(bottles.size());
-    const auto fill_bars = [&](Temperature now) {
-        const chem::PressureAt pressure(like, now);
-        // A bottle filled above the least stands for one at the least: what presses there is not gas alone.
-        const double least = now.in_celsius() > 35.0 ? k_least_head_space_warm : k_least_head_space;
-        std::transform(bottles.begin(), bottles.end(), bars.begin(), [&](Bottle bottle) {
-            bottle.head_space = std::clamp(bottle.head_space, least, 0.99);
-            return bar_in(pressure, bottle, now);
-        });
-    };
-    bool safe_so_far = closed.limit.has_value();
-    const double allowed = closed.limit ? k_share_of_limit * closed.limit->in_bar() : 0.0;
-    for (int celsius = 0; celsius <= 50; ++celsius) {
-        const Temperature now = Temperature::from_celsius(celsius);
-        if (head_space_refused(closed.head_space, now)) break;
-        const bool shown = celsius % 5 == 0;
-        if (!shown && !safe_so_far) continue;
-        fill_bars(now);
-        const double high = percentile(bars, 0.95);
-        if (shown) spread.pressure.push_back({now, {percentile(bars, 0.05), percentile(bars, 0.50), high}});
-        safe_so_far = safe_so_far && high <= allowed;
-        if (safe_so_far) spread.warmest_safe_store = now;
-    }
-    if (!head_space_refused(closed.head_space, store)) {
-        fill_bars(store);
-        if (closed.limit) {
-            const auto over =
-                std::count_if(bars.begin(), bars.end(), [&](double bar) { return bar > closed.limit->in_bar(); });
-            spread.over_limit = static_cast<double>(over) / draws;
-        }
-        spread.at_store = PressureBand{store, band_of(bars)};
-    }
-    if (bound.alive && bound.to_come > 0.0) {
-        for (const tables::CultureKind* kind : bound.cultures) {
-            if (!kind->makes_gas() || !kind->days_to_stable_low || !kind->days_to_stable_high) continue;
-            spread.carbonated_from_days =
-                std::max(spread.carbonated_from_days.value_or(0.0), *kind->days_to_stable_low);
-            spread.carbonated_until_days =
-                std::max(spread.carbonated_until_days.value_or(0.0), *kind->days_to_stable_high);
-        }
-    }
+    add_pressures(spread, bottles, question, asked);
+    add_when_carbonated(spread, asked.bound);
     return spread;
+}
+
+Result<std::optional<PressureBand>> drawn_at_store(const GasQuestion& question, const tables::Tables& tables) {
+    TRY(const Asked asked, asked_of(question, tables));
+    if (head_space_refused(asked.closed.head_space, asked.store)) return std::optional<PressureBand>{};
+    const Drawing drawing(question, asked.bound, asked.store);
+    std::vector<Bottle> bottles;
+    bottles.reserve(usual_luck().size());
+    for (const Luck& luck : usual_luck())
+        bottles.push_back(bottle_of(total_of(drawing.volumes(luck)), asked.closed, luck));
+    return std::optional<PressureBand>(
+        PressureBand{asked.store, band_of(bars_at(asked.store, bottles, question, asked))});
 }
 
 }  // namespace undercroft::engine::package

@@ -157,7 +157,7 @@ TEST_F(LabelledBottles, AreNotFoundForAnAlcoholInsideTheToleranceOfTheLabel) {
     EXPECT_TRUE(correct(3, brew("1.049")).findings_opened.empty());
     const SittingView far = correct(*book.journal().last_sequence(), brew("1.068"));
     ASSERT_EQ(far.findings_opened.size(), 2U);
-    EXPECT_EQ(far.findings_opened[0].differences[0].what, "total pressure") << "its culture goes lower from more wort";
+    EXPECT_EQ(far.findings_opened[0].differences[0].what, "verdict") << "its culture goes lower from more wort";
     EXPECT_EQ(far.findings_opened[1].differences[0].what, "alcohol");
     const SittingView back = correct(*book.journal().last_sequence(), brew("1.048"));
     EXPECT_EQ(back.findings_closed.size(), 2U) << "when the correction was the mistake";

@@ -4,12 +4,10 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <cmath>
-#include <random>
 #include <vector>
 
-#include "tests/support/bottle_gauge.hpp"
 #include "tests/support/celsius.hpp"
+#include "tests/support/plain_gas.hpp"
 #include "tests/support/reference_tables.hpp"
 
 namespace undercroft::engine::package {
@@ -46,63 +44,15 @@ const GasCause& cause(const GasSpread& spread, const std::string& name) {
                          [&](const GasCause& one) { return one.name == name; });
 }
 
-double percentile_of(std::vector<double> values, double share) {
-    std::sort(values.begin(), values.end());
-    return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1))];
-}
-
-// By <random>'s own distributions, 50,000 bottles, with the bottle model of tests/support. The relations are written
-// down again: volumes left after fermentation 3.0378 - 0.050062 F + 0.00026555 F², 0.5143 g CO2 of 1.0526 g hexose
-// (2 CO2 of 44.009 of a hexose of 180.156), 1.9768 g a volume, Weiss's virial coefficient.
-Band plain_monte_carlo(const GasQuestion& question, double t) {
-    std::mt19937 bits(7);
-    std::normal_distribution<double> normal;
-    std::uniform_real_distribution<double> uniform;
-    std::vector<double> bars;
-    const double f = 68.0;
-    const double dissolved = (3.0378 - 0.050062 * f + 0.00026555 * f * f) * 1.9768;
-    const double theory = 5.0 * 2.0 * 44.009 / 180.156 * 360.312 / 342.297;
-    const double growth = theory * (0.9565 / 2.0665) / (2.0 * 44.009 / 180.156);
-    const tables::CultureKind& kind = *question.cultures.front();
-    for (int i = 0; i < 50'000; ++i) {
-        double co2 = dissolved * (1.0 + 0.06 * normal(bits));
-        co2 += (growth + uniform(bits) * (theory - growth)) * (1.0 + 0.04 * normal(bits));
-        const double reach =
-            1.0 - std::min((1.0 - kind.attenuation_high), (*kind.lowest_gravity_from_1_048 - 1.0) / 0.048);
-        // The triangle as a fold: twice as likely where both sides overlap; drawn by rejection.
-        double attenuation = 0.0;
-        for (;;) {
-            attenuation = kind.attenuation_low + uniform(bits) * (reach - kind.attenuation_low);
-            const double height =
-                attenuation < kind.attenuation_typical
-                    ? (attenuation - kind.attenuation_low) / (kind.attenuation_typical - kind.attenuation_low)
-                    : (reach - attenuation) / (reach - kind.attenuation_typical);
-            if (uniform(bits) < height) break;
-        }
-        const double now = question.gravity->mean + question.gravity->sd * normal(bits);
-        co2 += std::max(0.0, now - 1.0 - 0.060 * (1.0 - attenuation)) * 1000.0 * 0.58 * 1.9768;
-        const double head = std::max(t > 35.0 ? 0.03 : 0.02, 0.05 + 0.005 * normal(bits));
-        const double ideal = testing::bottle_gauge(co2, head, true, 6.4, 40.0, 1.01325, t);
-        const double air = (1.01325 - 0.02339) * head /
-                           (1.0 - (1.0 - head) * testing::kell_density(20.0) / testing::kell_density(t)) *
-                           (t + 273.15) / 293.15;
-        const double vapour = 6.1121e-3 * std::exp((18.678 - t / 234.5) * t / (257.14 + t));
-        const double carbon = ideal + 1.01325 - air - vapour;
-        const double k = t + 273.15;
-        const double virial = -1636.75 + 12.0408 * k - 3.27957e-2 * k * k + 3.16528e-5 * k * k * k;
-        bars.push_back(ideal + carbon * (std::exp(-virial * 1e-3 * carbon / (0.0831446 * k)) - 1.0));
-    }
-    return {percentile_of(bars, 0.05), percentile_of(bars, 0.50), percentile_of(bars, 0.95)};
-}
-
 TEST(GasSpread, AgreesWithAPlainMonteCarloOfAModelWrittenApart) {
     for (const char* culture : {"ale_clean", "ale_farmhouse_diastatic"}) {
-        const GasQuestion question = strong_ale(culture, 1.0130);
+        GasQuestion question = strong_ale(culture, 1.0130);
+        question.air = chem::AirInHeadSpace::trapped;
         const GasSpread spread = spread_of(question);
         for (const PressureBand& band : spread.pressure) {
             const double t = band.at.in_celsius();
             if (t != 10.0 && t != 25.0 && t != 45.0) continue;
-            const Band plain = plain_monte_carlo(question, t);
+            const Band plain = testing::PlainGas(question).band_at(t, 50'000);
             EXPECT_NEAR(band.bar.low, plain.low, 0.015 * plain.low + 0.02) << culture << " at " << t;
             EXPECT_NEAR(band.bar.mid, plain.mid, 0.015 * plain.mid + 0.02) << culture << " at " << t;
             EXPECT_NEAR(band.bar.high, plain.high, 0.015 * plain.high + 0.02) << culture << " at " << t;

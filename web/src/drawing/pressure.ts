@@ -7,8 +7,30 @@ export interface PressurePoint {
   bar: number;
 }
 
+// What the verdict rests on: what 95 in 100 stay within, or the bound of what is known while the gravity is not read.
 export function pressurePoints(gas: GasAnswer): PressurePoint[] {
-  return gas.by_temperature.map((p) => ({ celsius: p.celsius, bar: p.gauge_bar })).sort((a, b) => a.celsius - b.celsius);
+  const points = gas.spread
+    ? gas.spread.by_temperature.map((p) => ({ celsius: p.celsius, bar: p.gauge_bar.high }))
+    : gas.by_temperature.map((p) => ({ celsius: p.celsius, bar: p.gauge_bar }));
+  return points.sort((a, b) => a.celsius - b.celsius);
+}
+
+export interface PressureBand {
+  celsius: number;
+  low: number;
+  mid: number;
+  high: number;
+}
+
+// Between what nine of ten lie; none while the gravity is not read.
+export function pressureBand(gas: GasAnswer): PressureBand[] {
+  const bands = gas.spread?.by_temperature.map((p) => ({ celsius: p.celsius, low: p.gauge_bar.low, mid: p.gauge_bar.mid, high: p.gauge_bar.high }));
+  return (bands ?? []).sort((a, b) => a.celsius - b.celsius);
+}
+
+// At the warmest store, of the same line.
+export function barAtStore(gas: GasAnswer): number {
+  return gas.spread?.at_store?.high ?? gas.total_gauge_bar;
 }
 
 // Between two points along a straight line; beyond the ends it is not known.
@@ -36,6 +58,11 @@ export function coldEnough(gas: GasAnswer): ColdEnough {
   const first = points[0];
   const last = points.at(-1);
   if (!first || !last) return { kind: 'unrated' };
+  if (gas.spread) {
+    const warmest = gas.spread.warmest_safe_c;
+    if (warmest === null) return { kind: 'never' };
+    return warmest >= last.celsius ? { kind: 'always' } : { kind: 'up_to', celsius: warmest };
+  }
   if (first.bar > gas.allowed_bar) return { kind: 'never' };
   if (last.bar <= gas.allowed_bar) return { kind: 'always' };
   for (let i = 1; i < points.length; i++) {
@@ -50,6 +77,6 @@ export function coldEnough(gas: GasAnswer): ColdEnough {
 
 // The top of the pressure axis: above the curve and above the limit, and above none of it by much.
 export function pressureTop(gas: GasAnswer): number {
-  const highest = Math.max(1, gas.limit_bar ?? 0, ...gas.by_temperature.map((p) => p.gauge_bar));
+  const highest = Math.max(1, gas.limit_bar ?? 0, ...pressurePoints(gas).map((p) => p.bar));
   return Math.ceil(highest * 1.06);
 }
