@@ -44,6 +44,19 @@ constexpr auto k_carbonation =
 constexpr auto k_pressure = std::to_array<CalcField>(
     {{"co2"}, {"head_space"}, {"temperature"}, {"filled_at"}, {"air"}, {"alcohol"}, {"gravity"}, {"altitude"}});
 constexpr auto k_dissolved = std::to_array<CalcField>({{"warmest"}, {"coolest"}, {"malic"}, {"altitude"}});
+constexpr auto k_priming = std::to_array<CalcField>({{"co2"},
+                                                     {"volume"},
+                                                     {"warmest"},
+                                                     {"measured"},
+                                                     {"wort"},
+                                                     {"wort_ends"},
+                                                     {"young"},
+                                                     {"young_ends"},
+                                                     {"fill"},
+                                                     {"ph"},
+                                                     {"alcohol"},
+                                                     {"altitude"},
+                                                     {"gallons"}});
 constexpr auto k_alcohol = std::to_array<CalcField>({{"og"}, {"gravity"}, {"alcohol"}, {"brix"}, {"attenuation"}});
 constexpr auto k_gravity = std::to_array<CalcField>({{"read_at"}, {"marked_at"}});
 constexpr auto k_mix = std::to_array<CalcField>({{"part", Holds::texts}, {"gallons"}});
@@ -59,6 +72,7 @@ constexpr auto k_sums = std::to_array<CalcSum>({{"ph", "", app::calc_ph, k_ph},
                                                 {"carbonation", "", app::calc_carbonation, k_carbonation},
                                                 {"pressure", "", app::calc_pressure, k_pressure},
                                                 {"dissolved", "", app::calc_dissolved, k_dissolved},
+                                                {"priming", "", app::calc_priming, k_priming},
                                                 {"alcohol", "", app::calc_alcohol, k_alcohol},
                                                 {"gravity", "gravity", app::calc_gravity, k_gravity},
                                                 {"mix", "", app::calc_mix, k_mix},

@@ -42,6 +42,7 @@ struct CalcView {
 [[nodiscard]] Result<CalcView> calc_acid_blend(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_carbonation(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_pressure(const CalcRequest& request);
+[[nodiscard]] Result<CalcView> calc_priming(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_dissolved(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_alcohol(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_gravity(const CalcRequest& request);

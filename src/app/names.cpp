@@ -25,7 +25,7 @@ std::vector<std::string> words_of(const std::string& text) {
     return words;
 }
 
-constexpr std::string_view k_nothing = "There is no ";
+constexpr std::string_view k_no_such = "There is no ";
 
 using Name = Names::Name;
 
@@ -76,7 +76,7 @@ Result<int> match(const std::vector<Name>& names, std::string_view noun, std::st
     else if (all.size() <= 8)
         next = "The book knows " + quoted_list_of(all) + ".";
     return fail(ErrorKind::not_found, std::string(field),
-                std::string(k_nothing) + std::string(noun) + " \"" + text + "\".", {}, next);
+                std::string(k_no_such) + std::string(noun) + " \"" + text + "\".", {}, next);
 }
 
 std::vector<Name> vessel_names(const ledger::Cellar& cellar) {
@@ -175,7 +175,7 @@ Result<std::string> Names::vessel(std::string_view field, const std::string& tex
 Error unless_later(Error error, const ledger::Cellar& today, Instant moment, const Telling& telling) {
     const auto begin = error.what.find('"');
     const auto end = error.what.rfind('"');
-    if (error.kind != ErrorKind::not_found || !error.what.starts_with(k_nothing) || begin >= end) return error;
+    if (error.kind != ErrorKind::not_found || !error.what.starts_with(k_no_such) || begin >= end) return error;
     const std::string asked = error.what.substr(begin + 1, end - begin - 1);
     std::vector<Name> later;
     for (std::size_t i = 0; i < today.vessels.size(); ++i)
