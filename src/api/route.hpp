@@ -14,6 +14,7 @@
 #include "render/ages.hpp"
 #include "render/calc.hpp"
 #include "render/json.hpp"
+#include "render/shelf.hpp"
 #include "render/web.hpp"
 
 namespace undercroft::api {

@@ -92,6 +92,26 @@ Result<Answer> trace_name(Call& call) {
     return trace_of(call, name);
 }
 
+Result<Answer> shelf(Call& call) {
+    const app::Moment moment = moment_of(call.query);
+    TRY_VOID(call.query.done());
+    return given(call.book().shelf(moment));
+}
+
+Result<Answer> recall(Call& call) {
+    const std::string name = call.query.text("name");
+    const app::Moment moment = moment_of(call.query);
+    TRY_VOID(call.query.done());
+    if (name.empty()) return fail(ErrorKind::bad_input, "name", "Of what? Name a lot, an addition or a culture.");
+    return given(call.book().recall(name, moment));
+}
+
+Result<Answer> dregs(Call& call) {
+    const app::Moment moment = moment_of(call.query);
+    TRY_VOID(call.query.done());
+    return given(call.book().dregs(call.number(), moment));
+}
+
 Result<Answer> entries(Call& call) {
     app::EntriesRequest request;
     request.subject = call.query.text("subject");
@@ -170,6 +190,9 @@ constexpr auto k_question_routes = std::to_array<Route>({
     {"GET", "/holdings/{n}/flow", flow},
     {"GET", "/holdings/{n}/trace", trace_holding},
     {"GET", "/trace", trace_name},
+    {"GET", "/recall", recall},
+    {"GET", "/shelf", shelf},
+    {"GET", "/holdings/{n}/dregs", dregs},
     {"GET", "/entries", entries},
     {"GET", "/entries/{n}", entry},
     {"GET", "/entries/{n}/picture", picture},

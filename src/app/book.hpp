@@ -18,6 +18,7 @@
 #include "app/describe.hpp"
 #include "app/names.hpp"
 #include "app/over_time.hpp"
+#include "app/shelf_views.hpp"
 #include "app/views.hpp"
 #include "base/result.hpp"
 #include "engine/trace/trace.hpp"
@@ -134,6 +135,9 @@ public:
     [[nodiscard]] Result<AgeView> age(const AgeRequest& request);
     [[nodiscard]] Result<LabelView> label(const std::string& run, const std::string& beer_name);
 
+    [[nodiscard]] Result<ShelfView> shelf(const Moment& moment);
+    [[nodiscard]] Result<RecallView> recall(const std::string& name, const Moment& moment);  // lot, addition, culture
+    [[nodiscard]] Result<DregsView> dregs(const std::string& name, const Moment& moment);    // of a run or vessel
     [[nodiscard]] Result<FindingsView> findings();
     // Hoses, pumps, canes, and what may ride on them.
     [[nodiscard]] Result<GearView> gear(const Moment& moment);

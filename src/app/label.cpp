@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "app/bodies.hpp"
+#include "app/shelf.hpp"
 #include "engine/state/alive.hpp"
 
 namespace undercroft::app {
@@ -82,15 +83,6 @@ std::string allergen_text(const ledger::Liquid& liquid, const tables::Tables& ta
         text += (text.empty() ? "" : "; ") + name;
     }
     return text.empty() ? "none known" : text;
-}
-
-// The solera the beer was pulled from, last on its way; where there is none, the vessel it was packaged from.
-std::string solera_behind(const ledger::Cellar& cellar, int run) {
-    for (const engine::PathStep& step : engine::trace_back(cellar, {-1, run}).path)
-        if (step.through.vessel >= 0 &&
-            cellar.vessels[at_index(step.through.vessel)].as.role == ledger::VesselRole::solera)
-            return cellar.vessels[at_index(step.through.vessel)].as.name;
-    return cellar.vessels[at_index(cellar.runs[at_index(run)].source)].as.name;
 }
 
 // The number a text begins with, a decimal point in it.

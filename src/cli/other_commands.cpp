@@ -143,6 +143,27 @@ std::vector<Command> other_commands() {
                     "where a brew or a culture went",
                     "trace forward \"Spring wort\"",
                     {k_on, k_known_on}});
+    rows.push_back({"recall",
+                    Group::know,
+                    Role::question,
+                    "LOT|ADDITION|CULTURE",
+                    "every vessel, run, place and receiver of something that has to come back",
+                    "recall \"Spring wort\"",
+                    {k_on, k_known_on}});
+    rows.push_back({"shelf",
+                    Group::remember,
+                    Role::question,
+                    "",
+                    "bottles by place: what is left, when to open next, who has some, how they age",
+                    "shelf",
+                    {k_on, k_known_on}});
+    rows.push_back({"dregs",
+                    Group::remember,
+                    Role::question,
+                    "RUN|VESSEL",
+                    "is what lives in it fit to share, to pitch, to put back into a solera?",
+                    "dregs AMB-26-1",
+                    {k_on, k_known_on}});
     std::vector<Option> fruit = fruit_options();
     fruit.insert(fruit.begin(), {"--beer", Takes::one, "VESSEL", "the beer it is for; its figures come from the book"});
     rows.push_back({"fruit", Group::turn, Role::question, "FRUIT MASS",

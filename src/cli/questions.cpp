@@ -70,11 +70,13 @@ int calculate(Session& session, const Command& command, const Typed& t) {
 // What is wrong with the words of a question before a book is opened; nothing when they will do.
 std::optional<Error> misworded(const Command& command, const Typed& t) {
     const std::string_view name = command.name;
-    const bool wants_none = name == "cellar" || name == "due" || name == "findings" || name == "gear";
+    const bool wants_none = name == "cellar" || name == "shelf" || name == "due" || name == "findings" || name == "gear";
     if (wants_none && !t.words.empty())
         return wants_words(name, "\"" + t.rest(0) + "\" is more than " + std::string(name) + " asks for.").value();
     if (name == "picture" && t.words.size() != 1) return wants_words(name, "The picture of which entry?").value();
-    if ((name == "show" || name == "trace back" || name == "trace forward" || name == "gas") && t.words.empty())
+    if ((name == "show" || name == "trace back" || name == "trace forward" || name == "gas" || name == "recall" ||
+         name == "dregs") &&
+        t.words.empty())
         return wants_words(name, "Of what?").value();
     if (name == "backup" && t.words.size() != 1) return wants_words(name, "To which file?").value();
     if (name == "fruit" && t.words.size() < 2) return wants_words(name, "Which fruit, and how much of it?").value();
@@ -115,6 +117,9 @@ int ask(Session& session, const Command& command, const Typed& t) {
     if (name == "gear") return session.give(book.gear(moment));
     if (name == "show") return session.give(book.show(t.rest(0), moment));
     if (name == "entries") return session.give(book.entries({.subject = t.rest(0), .most = most}));
+    if (name == "shelf") return session.give(book.shelf(moment));
+    if (name == "recall") return session.give(book.recall(t.rest(0), moment));
+    if (name == "dregs") return session.give(book.dregs(t.rest(0), moment));
     if (name == "trace back") return session.give(book.trace_back(t.rest(0), moment));
     if (name == "trace forward") return session.give(book.trace_forward(t.rest(0), moment));
     if (name == "fruit") return session.give(book.fruit(fruit_request(t)));

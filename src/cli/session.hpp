@@ -12,6 +12,7 @@
 #include "render/ages.hpp"
 #include "render/begun.hpp"
 #include "render/json.hpp"
+#include "render/shelf.hpp"
 #include "render/text.hpp"
 #include "render/transfer.hpp"
 

@@ -49,24 +49,6 @@ Json to_json(const app::VesselSummary& vessel) {
             {"last", std::move(last)}};
 }
 
-Json to_json(const app::RunSummary& run) {
-    Json taken = Json::object();
-    for (const auto& [cause, count] : run.taken) taken[cause] = count;
-    return {{"number", run.number},
-            {"run", run.run},
-            {"source", run.source},
-            {"container", run.container},
-            {"fill", amount(run.fill)},
-            {"count", run.count},
-            {"left", run.left},
-            {"taken", std::move(taken)},
-            {"found_again", run.found_again},
-            {"packaged", run.packaged},
-            {"location", run.location},
-            {"age_when_packaged", run.age_when_packaged ? render::to_json(*run.age_when_packaged) : Json(nullptr)},
-            {"years_in_container", run.years_in_container}};
-}
-
 Json to_json(const app::NamedEstimate& named) {
     const engine::Estimate& estimate = named.estimate;
     return {{"quantity", named.quantity},
@@ -115,12 +97,6 @@ Json to_json(const app::FruitDate& date) {
     return {{"day", date.day}, {"task", date.task}, {"done_when", date.done_when}, {"caution", date.caution}};
 }
 
-Json to_json(const app::DueLine& due) {
-    return {{"subject", due.subject}, {"what", due.what},      {"title", due.title}, {"from", due.from},
-            {"day", due.day},         {"until", due.until},    {"days", due.days},   {"urgent", due.urgent},
-            {"why", due.why},         {"command", due.command}};
-}
-
 Json to_json(const app::FruitWay& way);
 
 template <class T>
@@ -155,7 +131,7 @@ Json to_json(const Error& error) {
 void fill_holding(Json& json, const app::HoldingView& view) {
     json["on"] = view.on;
     json["vessel"] = view.vessel ? to_json(*view.vessel) : Json(nullptr);
-    json["run"] = view.run ? to_json(*view.run) : Json(nullptr);
+    json["run"] = view.run ? render::to_json(*view.run) : Json(nullptr);
     json["age_from_brew_day"] = view.from_brew_day ? render::to_json(*view.from_brew_day) : Json(nullptr);
     json["age_from_entry"] = view.from_entry ? render::to_json(*view.from_entry) : Json(nullptr);
     json["estimates"] = list(view.estimates);
@@ -287,11 +263,11 @@ std::string json_of(const app::CellarView& view) {
     Json json = head_of(view.book);
     json["on"] = view.on;
     json["vessels"] = list(view.vessels);
-    json["runs"] = list(view.runs);
+    json["runs"] = list_of(view.runs);
     json["in"] = amount(view.in);
     json["out"] = amount(view.out);
     json["on_hand"] = amount(view.on_hand);
-    json["today"] = list(view.today);
+    json["today"] = list_of(view.today);
     json["findings"] = list_of(view.findings);
     return line_of(json);
 }
@@ -333,7 +309,7 @@ std::string json_of(const app::DueView& view) {
     Json json = head_of(view.book);
     json["on"] = view.on;
     json["within_days"] = view.within_days;
-    json["due"] = list(view.lines);
+    json["due"] = list_of(view.lines);
     return line_of(json);
 }
 

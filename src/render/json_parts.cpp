@@ -38,13 +38,38 @@ Json to_json(const app::EntryLine& entry) {
     return json;
 }
 
+Json to_json(const app::Receiver& one) {
+    return {{"who", one.who}, {"count", one.count}, {"cause", one.cause}, {"day", one.day}};
+}
+
+Json to_json(const app::RunSummary& run) {
+    Json taken = Json::object();
+    for (const auto& [cause, count] : run.taken) taken[cause] = count;
+    return {{"number", run.number},
+            {"run", run.run},
+            {"source", run.source},
+            {"container", run.container},
+            {"fill", amount(run.fill)},
+            {"count", run.count},
+            {"left", run.left},
+            {"taken", std::move(taken)},
+            {"found_again", run.found_again},
+            {"packaged", run.packaged},
+            {"location", run.location},
+            {"age_when_packaged", run.age_when_packaged ? render::to_json(*run.age_when_packaged) : Json(nullptr)},
+            {"years_in_container", run.years_in_container}};
+}
+
+Json to_json(const app::DueLine& due) {
+    return {{"subject", due.subject}, {"what", due.what},      {"title", due.title}, {"from", due.from},
+            {"day", due.day},         {"until", due.until},    {"days", due.days},   {"urgent", due.urgent},
+            {"why", due.why},         {"command", due.command}};
+}
+
 Json to_json(const app::FindingView& finding) {
     Json differences = Json::array();
     for (const app::FindingDifference& one : finding.differences)
         differences.push_back({{"what", one.what}, {"said", one.said}, {"now", one.now}});
-    Json receivers = Json::array();
-    for (const app::Receiver& one : finding.receivers)
-        receivers.push_back({{"who", one.who}, {"count", one.count}, {"cause", one.cause}, {"day", one.day}});
     return {{"kind", finding.kind},
             {"run", finding.run},
             {"number", finding.number},
@@ -55,7 +80,7 @@ Json to_json(const app::FindingView& finding) {
             {"on_hand", finding.on_hand},
             {"given", finding.given},
             {"sold", finding.sold},
-            {"receivers", std::move(receivers)},
+            {"receivers", list_of(finding.receivers)},
             {"words", finding.words},
             {"where", finding.where},
             {"next_step", finding.next_step}};

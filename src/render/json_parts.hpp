@@ -15,6 +15,9 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json to_json(const app::Caution& caution);
 [[nodiscard]] Json to_json(const app::EntryLine& entry);
 [[nodiscard]] Json to_json(const app::FindingView& finding);
+[[nodiscard]] Json to_json(const app::Receiver& one);
+[[nodiscard]] Json to_json(const app::RunSummary& run);
+[[nodiscard]] Json to_json(const app::DueLine& due);
 [[nodiscard]] Json to_json(const app::Term& term);
 [[nodiscard]] Json to_json(const engine::Age& age);
 // One line, with a line break. Bytes that are no UTF-8 become U+FFFD.

@@ -53,6 +53,10 @@ test('questions', async () => {
   await keep('round', 'GET', '/round');
   await keep('gear', 'GET', '/gear');
   await keep('findings', 'GET', '/findings');
+  await keep('shelf', 'GET', '/shelf');
+  await keep('recall', 'GET', '/recall?name=Spring+amber');
+  await keep('recall_culture', 'GET', '/recall?name=Plum+wine+yeast');
+  await keep('dregs', 'GET', `/holdings/${run}/dregs`);
   await keep('check', 'GET', '/check');
   await keep('not_found', 'GET', '/holdings/999999');
 });

@@ -93,6 +93,11 @@ test('the cellar is what the command line says it is', async () => {
   assert.deepEqual(await ask('GET', '/due?within=8+weeks', 200), command(['due', '--within', '8 weeks', '--book', book]));
   assert.deepEqual(await ask('GET', '/round', 200), command(['round', '--list', '--book', book]));
   assert.deepEqual(await ask('GET', '/findings', 200), command(['findings', '--book', book]));
+  assert.deepEqual(await ask('GET', '/shelf', 200), command(['shelf', '--book', book]));
+  assert.deepEqual(await ask('GET', '/recall?name=Spring+amber', 200), command(['recall', 'Spring amber', '--book', book]));
+  await ask('GET', '/recall?name=plum', 400); // a fruit or a yeast
+  await ask('GET', '/recall?name=nothing+like+it', 404);
+  await ask('GET', '/recall', 400);
   assert.deepEqual(await ask('GET', '/entries?subject=Amber&most=7', 200), command(['entries', 'Amber', '--most', '7', '--book', book]));
   await ask('GET', '/cellar?on=tomorrow', 400);
   await ask('GET', '/due?within=14', 400);
@@ -106,6 +111,7 @@ test('every vessel and run answers under its number', async () => {
     assert.deepEqual(shown, command(['show', `#${holding.number}`, '--book', book]));
     const river = await ask('GET', `/holdings/${holding.number}/river`, 200);
     await ask('GET', `/holdings/${holding.number}/readings`, 200);
+    assert.deepEqual(await ask('GET', `/holdings/${holding.number}/dregs`, 200), command(['dregs', `#${holding.number}`, '--book', book]));
     await ask('GET', `/holdings/${holding.number}/flow`, 200);
     await ask('GET', `/holdings/${holding.number}/trace?direction=back`, 200);
     const here = shown.vessel ? shown.vessel.volume : undefined;
@@ -291,7 +297,7 @@ test('gear is told with what it touched and what may ride on it', async () => {
 const k_route_of = {
   cellar: 'GET /cellar', due: 'GET /due', show: 'GET /holdings/{n}', gear: 'GET /gear', entries: 'GET /entries', age: 'GET /holdings/{n}/age',
   'trace back': 'GET /trace', 'trace forward': 'GET /trace', findings: 'GET /findings', check: 'GET /check', picture: 'GET /entries/{n}/picture',
-  round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
+  recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
   label: 'POST /labels', log: 'POST /jot/preview', backup: 'GET /backup', export: 'GET /export', import: 'POST /import',
   'import-csv': 'POST /import-csv', version: 'GET /book', sitting: 'POST /sittings',
 };
@@ -413,6 +419,7 @@ test('every sum of chemistry is that of the command line', async () => {
     ['carbonation', { co2: '2.4 vol', temperature: '6 C' }],
     ['pressure', { co2: '3 vol', head_space: '4 %', temperature: '30 C', gravity: '1.006' }],
     ['dissolved', { warmest: '20 C', coolest: '8 C', malic: '1.2 g/L' }],
+    ['priming', { co2: '2.6 vol', volume: '18 L', warmest: '20 C', fill: '330 mL', wort: '1.048', wort_ends: '1.010', ph: '3.3' }],
     ['alcohol', { og: '1.052', gravity: '1.008' }],
     ['gravity', { gravity: '1.046', read_at: '28 C' }],
     ['mix', { part: ['20 L, gravity 1.006, alcohol 6', '4 L'] }],

@@ -5,7 +5,7 @@
 
 #include "engine/age/age.hpp"
 #include "engine/state/state.hpp"
-#include "engine/trace/trace.hpp"
+#include "engine/trace/recall.hpp"
 #include "tests/properties/all_ways.hpp"
 #include "tests/properties/always.hpp"
 #include "tests/properties/dense_reference.hpp"
@@ -82,6 +82,36 @@ TEST(AnyBook, HoldsTheSharesThatATableOfVesselsByLotsGives) {
             }
             RC_ASSERT(std::fabs(sum - 1.0) <= k_share_tolerance);
         });
+        return book.entries().size();
+    });
+}
+
+TEST(AnyBook, RecallsALotFromEveryPlaceOfTheDenseTableAndFromNoOther) {
+    expect_for_seeds("recall against a dense table", cases_to_run(), [](std::uint64_t seed) {
+        const RandomBook book = book_of(seed);
+        const auto cellar = replay(book.entries());
+        RC_ASSERT(bool(cellar));
+        const DenseCellar dense = dense_cellar_of(book.entries());
+        const std::vector<std::string> names = dense_lot_names(*cellar);
+        for (std::size_t lot = 0; lot < names.size(); ++lot) {
+            std::map<engine::HolderRef, double> recalled;
+            for (const engine::HeldIn& held : engine::holders_of(*cellar, {static_cast<int>(lot)}))
+                recalled[held.holder] = held.share;
+            each_liquid(*cellar, [&](const EntryKey& key, const Liquid& liquid, engine::HolderRef holder) {
+                const DenseHolder& expected = dense.holders.at(key.text());
+                const auto found = recalled.find(holder);
+                // Of bottles that are gone the table keeps nothing; the recall names their run all the same.
+                if (liquid.volume == Volume{}) {
+                    RC_ASSERT(found == recalled.end() || holder.run >= 0);
+                    return;
+                }
+                long double total = 0.0L;
+                for (const auto& [name, part] : expected.parts) total += part;
+                const auto part = expected.parts.find(names[lot]);
+                const double share = part == expected.parts.end() ? 0.0 : static_cast<double>(part->second / total);
+                RC_ASSERT(std::fabs((found == recalled.end() ? 0.0 : found->second) - share) <= k_share_tolerance);
+            });
+        }
         return book.entries().size();
     });
 }
