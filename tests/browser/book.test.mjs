@@ -180,3 +180,20 @@ test('an export of another book comes in, and not twice', { timeout: 180_000 }, 
     await other.stop();
   }
 });
+
+test('a brew is recalled from every vessel, run and person, from the trace of it', { timeout: 120_000 }, async () => {
+  const recall = await server.ask('/recall?name=Spring+amber');
+  const page = await openPage(browser, server, '/book/trace?name=Spring+amber&direction=forward');
+  await page.getByRole('link', { name: 'Recall list' }).click();
+  await page.getByRole('heading', { name: /^Recall of Spring amber/ }).waitFor();
+  await page.getByText(recall.words).waitFor();
+  for (const list of [recall.vessels, recall.runs]) for (const place of list) await page.getByRole('link', { name: place.name, exact: true }).waitFor();
+  for (const one of recall.runs.flatMap((place) => place.received)) await page.getByRole('cell', { name: one.who }).first().waitFor();
+  await page.getByText('Hold back every container').waitFor();
+  await page.getByLabel('a lot, an addition or a culture').fill('plum');
+  await page.getByRole('button', { name: 'List it' }).click();
+  await page.getByText('can mean').waitFor();
+  page.watched.expected.push(/400/);
+  assertClean(page);
+  await page.context().close();
+});

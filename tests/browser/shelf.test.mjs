@@ -43,9 +43,23 @@ test('a run in doubt says so before anything else, and a warmer store makes more
   const before_it = await verdict.innerText();
   await page.getByLabel('warmest store').fill('35');
   await page.waitForFunction((was) => document.querySelector('.verdict')?.textContent?.trim() !== was.trim(), before_it);
-  const bar = (text) => Number(/at most ([\d.]+) bar/.exec(text)[1]);
+  const bar = (text) => Number(/come to ([\d.]+) bar or less/.exec(text)[1]);
   assert.ok(bar(await verdict.innerText()) > bar(before_it));
   await page.getByText('Dotted: the run as it stands.').waitFor();
+  assertClean(page);
+  await page.context().close();
+});
+
+test('the dregs of a run with a killer yeast are told of, and kept from the solera they would harm', { timeout: 120_000 }, async () => {
+  const number = (await run('AMB-2-PLUM')).number;
+  const dregs = await server.ask(`/holdings/${number}/dregs`);
+  assert.equal(dregs.put_back.find((one) => one.use === 'Old Peat Row').answer, 'no');
+  const page = await openPage(browser, server, `/shelf/${number}`);
+  await page.getByText('Are its dregs fit to share').click();
+  const row = page.locator('dl div', { hasText: 'back into Old Peat Row' });
+  await row.getByText('No.', { exact: true }).waitFor();
+  await row.getByText('would kill Row ale yeast').waitFor();
+  await page.getByText('Tobias').first().waitFor();
   assertClean(page);
   await page.context().close();
 });

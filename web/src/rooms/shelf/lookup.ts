@@ -11,6 +11,13 @@ export interface FoundRun {
   near: string[]; // codes that begin like it, or hold it, when there is not just one
 }
 
+// A scanned label holds the code and more: the run whose code stands in it as a word of its own, the longest of several.
+export function scannedRun(runs: Run[], text: string): FoundRun {
+  const words = new Set(text.split(/[\s,;|]+/).map(plain));
+  const found = runs.filter((r) => words.has(plain(r.run))).sort((a, b) => b.run.length - a.run.length);
+  return found[0] ? { run: found[0], near: [] } : { run: null, near: [] };
+}
+
 export function findRun(runs: Run[], code: string): FoundRun {
   const wanted = plain(code);
   if (!wanted) return { run: null, near: runs.map((r) => r.run).slice(0, 8) };
