@@ -106,6 +106,16 @@ Result<Answer> recall(Call& call) {
     return given(call.book().recall(name, moment));
 }
 
+Result<Answer> weighing(Call& call) {
+    app::WeighRequest request;
+    request.vessel = call.number();
+    request.twin = call.query.text("twin");
+    request.scale = call.query.text("scale");
+    const app::Moment moment = moment_of(call.query);
+    TRY_VOID(call.query.done());
+    return given(call.book().weigh(request, moment));
+}
+
 Result<Answer> dregs(Call& call) {
     const app::Moment moment = moment_of(call.query);
     TRY_VOID(call.query.done());
@@ -193,6 +203,7 @@ constexpr auto k_question_routes = std::to_array<Route>({
     {"GET", "/recall", recall},
     {"GET", "/shelf", shelf},
     {"GET", "/holdings/{n}/dregs", dregs},
+    {"GET", "/holdings/{n}/weighing", weighing},
     {"GET", "/entries", entries},
     {"GET", "/entries/{n}", entry},
     {"GET", "/entries/{n}/picture", picture},

@@ -20,6 +20,7 @@
 #include "app/over_time.hpp"
 #include "app/shelf_views.hpp"
 #include "app/views.hpp"
+#include "app/weighing.hpp"
 #include "base/result.hpp"
 #include "engine/trace/trace.hpp"
 #include "ledger/journal.hpp"
@@ -105,6 +106,12 @@ struct AsShown {
                                           Day today);
 [[nodiscard]] Result<GasCheckView> gas_sum(const GasRequest& request, const tables::Tables& tables, Gallons gallons);
 
+struct WeighRequest {
+    std::string vessel;
+    std::string twin;   // the evaporation twin; empty: none
+    std::string scale;  // what the scale shows apart; empty: 1 g
+};
+
 struct DraftInputs;
 class Drafter;
 
@@ -138,6 +145,7 @@ public:
     [[nodiscard]] Result<ShelfView> shelf(const Moment& moment);
     [[nodiscard]] Result<RecallView> recall(const std::string& name, const Moment& moment);  // lot, addition, culture
     [[nodiscard]] Result<DregsView> dregs(const std::string& name, const Moment& moment);    // of a run or vessel
+    [[nodiscard]] Result<WeighingView> weigh(const WeighRequest& request, const Moment& moment);
     [[nodiscard]] Result<FindingsView> findings();
     // Hoses, pumps, canes, and what may ride on them.
     [[nodiscard]] Result<GearView> gear(const Moment& moment);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "app/bodies.hpp"
+#include "app/weighing.hpp"
 #include "chem/extract.hpp"
 #include "chem/gas.hpp"
 #include "engine/package/watch.hpp"
@@ -187,6 +188,9 @@ package::GasQuestion gas_question_of(const ledger::Cellar& cellar, const engine:
         question.warmest_since_finished = Temperature::from_celsius(*high);
     }
     question.evidence = evidence_of(state, question.cultures);
+    if (!bottled && question.evidence && liquid.volume > Volume{})
+        if (const auto found = package::weighed(weights_of(cellar, holder.vessel), {}, liquid.volume.in_litres()))
+            question.evidence->co2_most_a_day = found->co2_most_a_day;
     if (bottled) {
         const ledger::Package& run = cellar.runs[at_index(holder.run)].as;
         question.head_space = run.head_space.value();

@@ -7,11 +7,10 @@
 #include "app/due.hpp"
 #include "app/recall.hpp"
 #include "base/index.hpp"
+#include "base/line_fit.hpp"
 
 namespace undercroft::app {
 namespace {
-
-constexpr std::size_t k_least_for_a_trend = 3;
 
 std::vector<std::vector<ShelfTasting>> tastings_of(const Seen& seen) {
     std::vector<std::vector<ShelfTasting>> all(seen.cellar.runs.size());
@@ -30,56 +29,27 @@ std::vector<std::vector<ShelfTasting>> tastings_of(const Seen& seen) {
     return all;
 }
 
-std::string trend_words(const TrendLine& line, int tastings) {
-    const bool clear = std::abs(line.per_year) > 2.0 * line.sd;
-    const std::string by = number_text(std::abs(line.per_year), 1) + " ± " + number_text(line.sd, 1) + " a year, by " +
-                           std::to_string(tastings) + " tastings";
-    if (!clear) return "No clear trend yet: " + std::string(line.per_year < 0 ? "down " : "up ") + by + ".";
-    return line.per_year > 0 ? "It gains with age: up " + by + "." : "It fades: down " + by + ". Open it sooner.";
+std::string trend_words(const LineFit& line) {
+    const bool clear = std::abs(line.slope) > 2.0 * line.slope_sd;
+    const std::string by = number_text(std::abs(line.slope), 1) + " ± " + number_text(line.slope_sd, 1) + " a year, by " +
+                           std::to_string(line.points) + " tastings";
+    if (!clear) return "No clear trend yet: " + std::string(line.slope < 0 ? "down " : "up ") + by + ".";
+    return line.slope > 0 ? "It gains with age: up " + by + "." : "It fades: down " + by + ". Open it sooner.";
 }
 
 void add_trends(const Seen& seen, const std::vector<std::vector<ShelfTasting>>& tastings, ShelfView& view) {
-    std::map<std::string, std::vector<Liked>> of_solera;
+    std::map<std::string, std::vector<FitPoint>> of_solera;
     for (std::size_t run = 0; run < tastings.size(); ++run)
         for (const ShelfTasting& one : tastings[run])
             if (one.liking) of_solera[solera_behind(seen.cellar, static_cast<int>(run))].push_back({one.years, *one.liking});
     for (const auto& [solera, liked] : of_solera) {
-        const auto line = trend_of(liked);
+        const auto line = line_through(liked);
         if (!line) continue;
-        const int count = static_cast<int>(liked.size());
-        view.trends.push_back({solera, count, line->per_year, line->sd, trend_words(*line, count)});
+        view.trends.push_back({solera, line->points, line->slope, line->slope_sd, trend_words(*line)});
     }
 }
 
 }  // namespace
-
-std::optional<TrendLine> trend_of(const std::vector<Liked>& tastings) {
-    if (tastings.size() < k_least_for_a_trend) return std::nullopt;
-    const auto count = static_cast<double>(tastings.size());
-    double mean_years = 0.0;
-    double mean_liking = 0.0;
-    for (const Liked& one : tastings) {
-        mean_years += one.years / count;
-        mean_liking += one.liking / count;
-    }
-    double years_squared = 0.0;
-    double both = 0.0;
-    for (const Liked& one : tastings) {
-        years_squared += (one.years - mean_years) * (one.years - mean_years);
-        both += (one.years - mean_years) * (one.liking - mean_liking);
-    }
-    constexpr double k_same_age = 1e-6;  // years²
-    if (years_squared < k_same_age) return std::nullopt;
-    TrendLine line;
-    line.per_year = both / years_squared;
-    double left = 0.0;
-    for (const Liked& one : tastings) {
-        const double off = one.liking - mean_liking - line.per_year * (one.years - mean_years);
-        left += off * off;
-    }
-    line.sd = std::sqrt(left / (count - 2.0) / years_squared);
-    return line;
-}
 
 std::string solera_behind(const ledger::Cellar& cellar, int run) {
     for (const engine::PathStep& step : engine::trace_back(cellar, {-1, run}).path)

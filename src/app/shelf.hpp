@@ -13,17 +13,6 @@ namespace undercroft::app {
 // Runs with something left, and the rest of what they tell. Without `book`.
 [[nodiscard]] ShelfView shelf_of(const Seen& seen);
 
-struct Liked {
-    double years = 0.0;  // since it was packaged
-    double liking = 0.0;
-};
-// A straight line by least squares through at least three tastings at two ages or more; nullopt below that.
-struct TrendLine {
-    double per_year = 0.0;
-    double sd = 0.0;  // of the slope
-};
-[[nodiscard]] std::optional<TrendLine> trend_of(const std::vector<Liked>& tastings);
-
 // The solera a run was pulled from, last on its way; where there is none, the vessel it was packaged from.
 [[nodiscard]] std::string solera_behind(const ledger::Cellar& cellar, int run);
 

@@ -150,6 +150,16 @@ std::vector<Command> other_commands() {
                     "every vessel, run, place and receiver of something that has to come back",
                     "recall \"Spring wort\"",
                     {k_on, k_known_on}});
+    rows.push_back({"weigh",
+                    Group::package,
+                    Role::question,
+                    "VESSEL",
+                    "what an air-locked jar on a scale lost, as CO2 and gravity: finer than a hydrometer",
+                    "weigh \"Jar 23\" --twin \"Water jar\"",
+                    {{"--twin", Takes::one, "VESSEL", "the like jar with water: what evaporates"},
+                     {"--scale", Takes::one, "MASS", "what the scale shows apart; left out: 1 g"},
+                     k_on,
+                     k_known_on}});
     rows.push_back({"shelf",
                     Group::remember,
                     Role::question,

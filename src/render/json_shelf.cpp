@@ -77,6 +77,18 @@ std::string json_of(const app::ShelfView& view) {
     return line_of(json);
 }
 
+std::string json_of(const app::WeighingView& view) {
+    Json json = head_of(view.book);
+    json["vessel"] = view.vessel;
+    json["twin"] = view.twin;
+    json["since"] = view.since;
+    json["volume"] = amount(view.volume);
+    json["words"] = view.words;
+    json["terms"] = list_of(view.terms);
+    json["cautions"] = list_of(view.cautions);
+    return line_of(json);
+}
+
 std::string json_of(const app::RecallView& view) {
     Json json = head_of(view.book);
     json["what"] = view.what;

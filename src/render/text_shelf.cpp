@@ -75,6 +75,14 @@ std::string text_of(const app::ShelfView& view) {
     return out;
 }
 
+std::string text_of(const app::WeighingView& view) {
+    Sources sources;
+    return title(view.book, "weighed: " + view.vessel + (view.twin.empty() ? "" : " beside " + view.twin),
+                 "since " + view.since) +
+           "\n" + wrapped("  ", view.words) + heading("What it lost") + term_lines(view.terms, sources) +
+           sources.text() + block_of(view.cautions);
+}
+
 std::string text_of(const app::RecallView& view) {
     std::string out = title(view.book, "recall of " + view.subject, "on " + view.on) + wrapped("  ", view.words) +
                       block_of(view.cautions);

@@ -95,6 +95,8 @@ test('the cellar is what the command line says it is', async () => {
   assert.deepEqual(await ask('GET', '/findings', 200), command(['findings', '--book', book]));
   assert.deepEqual(await ask('GET', '/shelf', 200), command(['shelf', '--book', book]));
   assert.deepEqual(await ask('GET', '/recall?name=Spring+amber', 200), command(['recall', 'Spring amber', '--book', book]));
+  await ask('GET', '/holdings/3/weighing', 400); // nobody weighed it
+  await ask('GET', '/holdings/3/weighing?twin=nowhere', 404);
   await ask('GET', '/recall?name=plum', 400); // a fruit or a yeast
   await ask('GET', '/recall?name=nothing+like+it', 404);
   await ask('GET', '/recall', 400);
@@ -297,7 +299,7 @@ test('gear is told with what it touched and what may ride on it', async () => {
 const k_route_of = {
   cellar: 'GET /cellar', due: 'GET /due', show: 'GET /holdings/{n}', gear: 'GET /gear', entries: 'GET /entries', age: 'GET /holdings/{n}/age',
   'trace back': 'GET /trace', 'trace forward': 'GET /trace', findings: 'GET /findings', check: 'GET /check', picture: 'GET /entries/{n}/picture',
-  recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
+  weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
   label: 'POST /labels', log: 'POST /jot/preview', backup: 'GET /backup', export: 'GET /export', import: 'POST /import',
   'import-csv': 'POST /import-csv', version: 'GET /book', sitting: 'POST /sittings',
 };

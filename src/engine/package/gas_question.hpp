@@ -34,6 +34,8 @@ struct Evidence {
     // Where a part of this beer, kept warm with its own yeast and more, came to rest. It bounds what an ordinary yeast
     // leaves; Brettanomyces, bacteria, diastatic and unknown cultures take months, so for them it proves nothing.
     std::optional<Gravity> forced = {};
+    // What an air-locked jar lost on a scale: g of CO2 a litre and day at most, with 95 of 100 (weighing.hpp).
+    std::optional<double> co2_most_a_day = {};
 };
 
 enum class Hops { none_dry, dry_hopped };

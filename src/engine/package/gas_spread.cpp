@@ -142,6 +142,11 @@ private:
             // A fall hides in the doubt of the first and the last reading.
             const double hidden = seen.change_sg + std::sqrt(2.0) * gravity.sd * std::abs(luck.watch);
             most = std::min(most, hidden / seen.days * m_days * m_faster_in_store);
+            if (seen.co2_most_a_day) {
+                const double points = chem::co2_volumes_of_g_per_l(*seen.co2_most_a_day * m_days) /
+                                      chem::k_volumes_per_gravity_point_safety;
+                most = std::min(most, points / 1000.0 * m_faster_in_store);
+            }
         }
         return most;
     }

@@ -166,16 +166,5 @@ TEST_F(Shelf, ShowsBottlesByPlaceWithWhatWasOpenedAndGiven) {
     EXPECT_TRUE(view.trends.empty()) << "one tasting shows no trend";
 }
 
-TEST(Trend, IsALineByLeastSquaresWithTheSpreadOfItsSlope) {
-    // Slope 1 through (0, 6), (1, 8), (2, 8): residuals -1/3, 2/3, -1/3; their squares 2/3 over one degree of freedom
-    // and a sum of squares of 2.
-    const auto line = trend_of({{0.0, 6.0}, {1.0, 8.0}, {2.0, 8.0}});
-    ASSERT_TRUE(line.has_value());
-    EXPECT_NEAR(line->per_year, 1.0, 1e-12);
-    EXPECT_NEAR(line->sd, std::sqrt(2.0 / 3.0 / 2.0), 1e-12);
-    EXPECT_FALSE(trend_of({{0.0, 6.0}, {1.0, 8.0}}).has_value());
-    EXPECT_FALSE(trend_of({{1.0, 6.0}, {1.0, 8.0}, {1.0, 7.0}}).has_value()) << "all of one age";
-}
-
 }  // namespace
 }  // namespace undercroft::testing
