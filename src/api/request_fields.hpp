@@ -38,6 +38,7 @@ inline void fields_of(Fields& a, app::GasRequest& request) {
     a.text("limit", request.limit);
     a.text("altitude", request.altitude);
     a.flag("purged", request.purged);
+    a.text("horizon", request.horizon);
     a.text("forced", request.forced);
     a.flag("given_away", request.given_away);
     a.flag("stable", request.stable);

@@ -68,6 +68,7 @@ struct GasRequest {
     std::string fermentation_temperature;  // warmest since finished; empty: from readings, else 20 C
     std::string limit;                     // the maker's figure, "6 bar"
     std::string altitude;                  // m; empty: sea level
+    std::string horizon = {};              // how long it will stand, "2 years"; empty: 12 months
     std::string forced;                    // gravity where a forced test came to rest; empty: none was made
     bool purged = false;
     bool given_away = false;

@@ -37,7 +37,8 @@ Result<WeighingView> Book::weigh(const WeighRequest& request, const Moment& mome
     if (!request.twin.empty()) {
         TRY(twin, find_vessel(here.cellar(), "twin", request.twin));
         if (twin == vessel)
-            return fail(ErrorKind::bad_input, "twin", "A jar is no twin of itself: name the like jar with water in it.");
+            return fail(ErrorKind::bad_input, "twin",
+                        "A jar is no twin of itself: name the like jar with water in it.");
     }
     double scale_g = 1.0;
     if (!request.scale.empty()) {

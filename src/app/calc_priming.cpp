@@ -56,8 +56,8 @@ Result<std::vector<Feed>> feeds_of(const CalcRequest& request, double here) {
 
 // Litres of it to a litre of beer: what both hold and make, spread over both, is the target.
 Result<double> litres_to_a_litre(const Feed& feed, double target, double here) {
-    const double gives = feed.dissolved + chem::co2_g_per_l_of_volumes(
-                                              feed.falls * 1000.0 * chem::k_volumes_per_gravity_point_display);
+    const double gives =
+        feed.dissolved + chem::co2_g_per_l_of_volumes(feed.falls * 1000.0 * chem::k_volumes_per_gravity_point_display);
     if (gives <= target)
         return fail(ErrorKind::impossible, feed.name,
                     std::string("All of it, and nothing else, would come to ") +
@@ -94,9 +94,7 @@ void add_sugars(CalcView& view, double missing, double litres) {
                                   number_text(litres, 2) + " L; " + how,
                               source});
     };
-    const auto of = [](chem::Sugar sugar) {
-        return number_text(chem::co2_with_growth(sugar), 3) + " g CO2 a gram";
-    };
+    const auto of = [](chem::Sugar sugar) { return number_text(chem::co2_with_growth(sugar), 3) + " g CO2 a gram"; };
     row("table sugar", chem::co2_with_growth(chem::Sugar::sucrose), of(chem::Sugar::sucrose), k_growth);
     row("dextrose as sold", chem::co2_with_growth(chem::Sugar::dextrose_monohydrate),
         of(chem::Sugar::dextrose_monohydrate), k_growth);
@@ -116,10 +114,10 @@ void add_yeast(CalcView& view, double litres, bool hard, const std::string& why)
          number_text(high, 0) + " million live cells a mL; 10 billion in a gram, dry yeast differs by half either way",
          "common practice, no source"});
     if (hard) {
-        view.cautions.push_back(
-            {"yeast.acclimatise",
-             "Let the yeast foam first in beer and sugar water, half and half, and add beer over a day: thrown straight "
-             "into acid or strong beer most of it dies."});
+        view.cautions.push_back({"yeast.acclimatise",
+                                 "Let the yeast foam first in beer and sugar water, half and half, and add beer over a "
+                                 "day: thrown straight "
+                                 "into acid or strong beer most of it dies."});
     }
     view.cautions.push_back({"yeast.killer",
                              "A killer yeast does the work, but marks the beer: its dregs must not go back into a "
@@ -163,7 +161,8 @@ Result<CalcView> calc_priming(const CalcRequest& request) {
         TRY(const double fill, calc::litres(request, "--fill"));
         if (!(fill > 0.0)) return fail(ErrorKind::bad_input, "--fill", "It must be more than nothing.");
         const double count = std::floor(filled / fill + 1e-9);
-        view.terms.push_back({"containers", count, "", "of " + number_text(1000.0 * fill, 0) + " mL, filled whole", ""});
+        view.terms.push_back(
+            {"containers", count, "", "of " + number_text(1000.0 * fill, 0) + " mL, filled whole", ""});
         view.terms.push_back({"left over", std::max(0.0, filled - count * fill), "L",
                               "less what hoses and the last litre keep back", ""});
     }
@@ -174,14 +173,18 @@ Result<CalcView> calc_priming(const CalcRequest& request) {
         add_yeast(view, litres, hard, hard ? "below pH 3.4 or above 8 % vol" : "for beer of no great acid or strength");
     }
     view.ranges = {"0 to 34 °C for what stays in the beer"};
-    view.left_out = {"what any culture still makes of sugar, dextrins or malic acid left in the beer: it comes on top, see calc gas"};
+    view.left_out = {
+        "what any culture still makes of sugar, dextrins or malic acid left in the beer: it comes on top, see calc "
+        "gas"};
     view.cautions.push_back({"priming.check",
                              "This is for beer that is finished. Run the gas check with this priming before you fill: "
                              "it counts what else may come, and what the weakest part bears."});
-    view.cautions.push_back({"priming.even", "Weigh twice, dissolve it, and stir it in without splashing: sugar that "
-                                             "lies below makes some bottles flat and some too strong."});
-    view.cautions.push_back({"priming.oxygen", "Fill quietly from below into purged or foaming containers and close on "
-                                               "foam: oxygen at filling is staleness later, yeast takes up only some."});
+    view.cautions.push_back({"priming.even",
+                             "Weigh twice, dissolve it, and stir it in without splashing: sugar that "
+                             "lies below makes some bottles flat and some too strong."});
+    view.cautions.push_back({"priming.oxygen",
+                             "Fill quietly from below into purged or foaming containers and close on "
+                             "foam: oxygen at filling is staleness later, yeast takes up only some."});
     return view;
 }
 

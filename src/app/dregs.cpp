@@ -30,8 +30,8 @@ struct Member {
     [[nodiscard]] bool killer() const { return culture->killer == ledger::KillerPhenotype::killer; }
     // Of a mixed culture only its beer yeast.
     [[nodiscard]] bool killed_by_others() const {
-        return kind != nullptr && (kind->is_saccharomyces() || kind->group == tables::CultureGroup::mixed) && !killer() &&
-               culture->killer != ledger::KillerPhenotype::neutral;
+        return kind != nullptr && (kind->is_saccharomyces() || kind->group == tables::CultureGroup::mixed) &&
+               !killer() && culture->killer != ledger::KillerPhenotype::neutral;
     }
     [[nodiscard]] std::string what_dies() const {
         return (kind->group == tables::CultureGroup::mixed ? "the beer yeast of " : "") + culture->name;
@@ -106,9 +106,8 @@ struct Judged {
 };
 
 std::string named(const Member& member) {
-    return member.culture->name + (member.certainty == Certainty::certain
-                                       ? ""
-                                       : std::string(" (") + ledger::word(member.certainty) + ")");
+    return member.culture->name +
+           (member.certainty == Certainty::certain ? "" : std::string(" (") + ledger::word(member.certainty) + ")");
 }
 
 DregsUse share_of(const std::vector<Member>& members, double years, bool bottled) {
@@ -121,7 +120,8 @@ DregsUse share_of(const std::vector<Member>& members, double years, bool bottled
         const std::string notice = about(member);
         judged.take(member.kind == nullptr ? Answer::no : answer_of(member.kind->fit_to_share), member.certainty,
                     named(member) + (notice.empty() ? "" : ": " + notice));
-        if (member.killer() || member.diastatic()) judged.take(Answer::care, member.certainty, named(member) + ": " + notice);
+        if (member.killer() || member.diastatic())
+            judged.take(Answer::care, member.certainty, named(member) + ": " + notice);
     }
     if (judged.answer == Answer::yes) judged.why = "All that is known to live in it does no harm elsewhere.";
     if (judged.answer == Answer::care) judged.why = "Say so to whoever takes it. " + judged.why + ".";
@@ -136,21 +136,23 @@ DregsUse pitch_of(const std::vector<Member>& members, double years, bool bottled
             alive_after(member, years, bottled) != k_hardly)
             best = &member;
     if (best == nullptr)
-        return {"pitch", "no", "Nothing that ferments a wort by itself is likely alive in it: pitch fresh yeast beside it."};
+        return {"pitch", "no",
+                "Nothing that ferments a wort by itself is likely alive in it: pitch fresh yeast beside it."};
     const std::string reach = best->culture->name + " takes about " + percent_text(best->kind->attenuation_typical, 0) +
                               " of a wort's gravity";
     if (alive_after(*best, years, bottled) == k_likely)
         return {"pitch", "yes", reach + "; build it up in a little wort first all the same, and taste that."};
     return {"pitch", "care",
-            reach + ", if it is still alive: build it up in a little wort of 1.030, and pitch only what works and smells clean."};
+            reach +
+                ", if it is still alive: build it up in a little wort of 1.030, and pitch only what works and smells "
+                "clean."};
 }
 
 // What the dregs would bring into a solera that is not there already.
 DregsUse put_back(const Seen& seen, const std::vector<Member>& members, int vessel) {
     const std::vector<Member> there = members_of(seen, {vessel, -1});
-    const bool sour = std::any_of(there.begin(), there.end(), [](const Member& one) {
-        return one.sour() && one.certainty != Certainty::possible;
-    });
+    const bool sour = std::any_of(there.begin(), there.end(),
+                                  [](const Member& one) { return one.sour() && one.certainty != Certainty::possible; });
     Judged judged;
     for (const Member& member : members) {
         const bool known = std::any_of(there.begin(), there.end(), [&](const Member& one) {
@@ -169,10 +171,10 @@ DregsUse put_back(const Seen& seen, const std::vector<Member>& members, int vess
         if (member.killer())
             for (const Member& one : there)
                 if (one.killed_by_others())
-                    judged.take(sour ? Answer::care : Answer::no, member.certainty,
-                                "it would kill " + one.what_dies());
+                    judged.take(sour ? Answer::care : Answer::no, member.certainty, "it would kill " + one.what_dies());
         if (member.diastatic() && !sour && given != Answer::no)
-            judged.take(Answer::no, member.certainty, named(member) + " would ferment on what that solera leaves, for ever");
+            judged.take(Answer::no, member.certainty,
+                        named(member) + " would ferment on what that solera leaves, for ever");
     }
     if (judged.answer == Answer::yes)
         judged.why = members.empty() ? "Nothing is known to live in it." : "Nothing in it does harm there.";
@@ -188,8 +190,8 @@ std::vector<std::string> displaced_in(const Seen& seen, const std::vector<Member
         for (const Member& one : members) {
             if (&one == &killer || !one.killed_by_others()) continue;
             const Instant both = std::max(killer.since, one.since);
-            sentences.push_back(killer.culture->name + " (" + ledger::word(killer.culture->toxin) + ") has likely displaced " +
-                                one.what_dies() + " since " + seen.telling.day_text(both) +
+            sentences.push_back(killer.culture->name + " (" + ledger::word(killer.culture->toxin) +
+                                ") has likely displaced " + one.what_dies() + " since " + seen.telling.day_text(both) +
                                 ", where both grew. Brettanomyces and bacteria it leaves alone.");
         }
     }
@@ -210,16 +212,17 @@ DregsView dregs_of(const Seen& seen, engine::HolderRef holder) {
     if (bottled) view.years_in_container = years_between(seen.cellar.runs[at(holder.run)].packaged, seen.when);
     const std::vector<Member> members = members_of(seen, holder);
     for (const Member& member : members)
-        view.cultures.push_back({member.culture->name, member.kind != nullptr ? member.kind->name : member.culture->kind,
+        view.cultures.push_back({member.culture->name,
+                                 member.kind != nullptr ? member.kind->name : member.culture->kind,
                                  ledger::word(member.certainty), seen.telling.day_text(member.since),
-                                 std::string(alive_after(member, view.years_in_container, bottled)),
-                                 about(member)});
+                                 std::string(alive_after(member, view.years_in_container, bottled)), about(member)});
     view.displaced = displaced_in(seen, members);
     view.share = share_of(members, view.years_in_container, bottled);
     view.pitch = pitch_of(members, view.years_in_container, bottled);
     for (std::size_t i = 0; i < seen.cellar.vessels.size(); ++i) {
         const ledger::VesselState& vessel = seen.cellar.vessels[i];
-        if (vessel.retired || vessel.as.role != ledger::VesselRole::solera || vessel.liquid.volume == Volume{}) continue;
+        if (vessel.retired || vessel.as.role != ledger::VesselRole::solera || vessel.liquid.volume == Volume{})
+            continue;
         if (holder.vessel == static_cast<int>(i)) continue;
         view.put_back.push_back(put_back(seen, members, static_cast<int>(i)));
     }

@@ -90,9 +90,9 @@ std::optional<DueWatch> watch_of(const DueBook& book, int vessel) {
     DueWatch watch;
     watch.needed = engine::package::evidence_needed(question.cultures);
     if (watch.needed.readings == 0) return std::nullopt;
-    const bool cold = !state.temperatures_c.empty() &&
-                      *std::min_element(state.temperatures_c.begin(), state.temperatures_c.end()) <
-                          engine::package::k_watch_warm.in_celsius();
+    const bool cold =
+        !state.temperatures_c.empty() && *std::min_element(state.temperatures_c.begin(), state.temperatures_c.end()) <
+                                             engine::package::k_watch_warm.in_celsius();
     watch.days_needed = cold ? std::max(watch.needed.days, watch.needed.days_below_15_c) : watch.needed.days;
     const std::size_t since = engine::package::plateau_begin(state.watch, watch.needed.resolution_sg);
     watch.readings = static_cast<int>(state.watch.size() - since);

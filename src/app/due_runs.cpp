@@ -6,6 +6,7 @@
 #include "app/bodies.hpp"
 #include "app/due_parts.hpp"
 #include "app/gas.hpp"
+#include "base/letters.hpp"
 
 namespace undercroft::app {
 namespace {
@@ -22,28 +23,93 @@ bool is_lively(const DueBook& book, int run) {
     });
 }
 
+constexpr double k_fall = 0.001;  // SG that no reading's doubt explains
+
+// The newest gravity read of a vessel after `from` and before `to`.
+std::optional<double> gravity_between(const DueBook& book, int vessel, std::optional<Instant> from, Instant to) {
+    std::optional<double> found;
+    for (const int index : book.seen.cellar.vessels[at_index(vessel)].entries) {
+        const Entry& entry = *book.seen.cellar.entries[at_index(index)];
+        if (entry.at() > to) break;
+        if (from && entry.at() <= *from) continue;
+        if (const auto* reading = std::get_if<Reading>(&entry.body))
+            for (const Measured& one : reading->values)
+                if (one.quantity == Quantity::gravity)
+                    found = engine::gravity_of_reading(
+                        one, reading->read_at_c,
+                        book.seen.cellar.calibration_at(index, reading->instrument, one.quantity));
+    }
+    return found;
+}
+
 // The gravity as packaged and as last read in the bottle, when it fell.
 std::optional<std::string> fallen_gravity(const DueBook& book, int run) {
     const engine::LiquidState& now = book.seen.states.runs[at_index(run)];
     if (now.gravity_provenance != engine::Provenance::read || now.watch.size() < 1) return std::nullopt;
     const RunState& state = book.seen.cellar.runs[at_index(run)];
-    // The newest reading of the vessel it came from, before it was packaged.
-    std::optional<double> before;
-    for (const int index : book.seen.cellar.vessels[at_index(state.source)].entries) {
-        const Entry& entry = *book.seen.cellar.entries[at_index(index)];
-        if (entry.at() > state.packaged) break;
-        if (const auto* reading = std::get_if<Reading>(&entry.body))
-            for (const Measured& one : reading->values)
-                if (one.quantity == Quantity::gravity)
-                    before = engine::gravity_of_reading(
-                        one, reading->read_at_c,
-                        book.seen.cellar.calibration_at(index, reading->instrument, one.quantity));
-    }
-    constexpr double k_fall = 0.001;
+    const auto before = gravity_between(book, state.source, std::nullopt, state.packaged);
     const double after = now.watch.back().gravity;
     if (!before || *before - after < k_fall) return std::nullopt;
     return "gravity fell from " + number_text(*before, 4) + " when it was packaged to " + number_text(after, 4) +
            " in the bottle: gas was made";
+}
+
+// What was left in the vessel it was filled from is the same beer until something is poured in.
+std::optional<std::string> fallen_source(const DueBook& book, int run) {
+    const Cellar& cellar = book.seen.cellar;
+    const RunState& state = cellar.runs[at_index(run)];
+    Instant until = book.seen.when;
+    for (const Flow& flow : cellar.flows) {
+        const Instant when = cellar.entries[at_index(flow.entry)]->at();
+        if (flow.to_vessel == state.source && when > state.packaged) until = std::min(until, when);
+    }
+    const auto before = gravity_between(book, state.source, std::nullopt, state.packaged);
+    const auto after = gravity_between(book, state.source, state.packaged, until);
+    if (!before || !after || *before - *after < k_fall) return std::nullopt;
+    return "the rest of it in " + cellar.vessels[at_index(state.source)].as.name + " fell from " +
+           number_text(*before, 4) + " to " + number_text(*after, 4) + " since: the bottles may do the same";
+}
+
+// The warmest store that the newest verdict was given for, °C.
+std::optional<double> checked_for(const DueBook& book, int run) {
+    std::optional<double> celsius;
+    for (const Entry* entry : book.seen.cellar.entries)
+        if (const auto* verdict = std::get_if<Snapshot>(&entry->body); verdict != nullptr &&
+                                                                       verdict->kind == SnapshotKind::verdict &&
+                                                                       book.seen.cellar.run_of(verdict->subject) == run)
+            if (const auto store = verdict->facts.find("store"); store != verdict->facts.end())
+                if (const auto read = parse_temperature("store", store->second)) celsius = read->in_celsius();
+    return celsius;
+}
+
+// A bottle that gushed, or a store warmer than the one that was checked; what was acknowledged later is settled.
+std::vector<std::string> seen_on_the_shelf(const DueBook& book, int run) {
+    constexpr double k_warmer_c = 1.0;
+    const auto store = checked_for(book, run);
+    std::vector<std::string> doubts;
+    for (const int index : book.seen.cellar.runs[at_index(run)].entries) {
+        const Entry& entry = *book.seen.cellar.entries[at_index(index)];
+        const std::string day = iso_text(book.day_of(entry.at()));
+        if (std::holds_alternative<Acknowledge>(entry.body) &&
+            entry.at() > book.seen.cellar.runs[at_index(run)].packaged)
+            doubts.clear();
+        if (const auto* tasting = std::get_if<Tasting>(&entry.body))
+            for (const std::string& fault : tasting->faults)
+                if (lower(fault).find("gush") != std::string::npos) doubts.push_back("one gushed on " + day);
+        if (const auto* reading = std::get_if<Reading>(&entry.body))
+            for (const Measured& one : reading->values)
+                if (one.quantity == Quantity::temperature && store && one.value.value() > *store + k_warmer_c)
+                    doubts.push_back("it stood at " + number_text(one.value.value(), 0) + " °C on " + day +
+                                     ", and was checked for " + number_text(*store, 0) + " °C");
+    }
+    return doubts;
+}
+
+std::vector<std::string> doubts_of(const DueBook& book, int run) {
+    std::vector<std::string> doubts = seen_on_the_shelf(book, run);
+    if (auto fallen = fallen_gravity(book, run)) doubts.insert(doubts.begin(), std::move(*fallen));
+    if (auto fallen = fallen_source(book, run)) doubts.push_back(std::move(*fallen));
+    return doubts;
 }
 
 }  // namespace
@@ -55,11 +121,16 @@ void add_run(const DueBook& book, int run, std::vector<DueLine>& lines) {
     const Day packaged = book.day_of(state.packaged);
     const std::string open = "undercroft take " + book.typed(holder) + " opened WORDS";
 
-    if (const auto fallen = fallen_gravity(book, run)) {
+    if (const std::vector<std::string> doubts = doubts_of(book, run); !doubts.empty()) {
+        std::string why;
+        for (const std::string& doubt : doubts) why += (why.empty() ? "" : "; ") + doubt;
+        why +=
+            ". In this order: leave them cold, do not touch them warm; face shield and gloves; chill to 2 °C for a day "
+            "in a closed box; then open or dump them outdoors";
         book.add(lines,
                  urgent_line(state.as.run, "gas",
-                             "gas in doubt: " + std::to_string(state.left) + " left, leave them cold and boxed",
-                             *fallen, "undercroft gas " + book.typed(holder)),
+                             "gas in doubt: " + std::to_string(state.left) + " left, leave them cold and boxed", why,
+                             "undercroft gas " + book.typed(holder)),
                  book.today, book.today, std::nullopt);
         return;
     }

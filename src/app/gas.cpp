@@ -1,14 +1,17 @@
 #include "app/gas.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "app/bodies.hpp"
 #include "app/weighing.hpp"
+#include "base/letters.hpp"
 #include "chem/extract.hpp"
 #include "chem/gas.hpp"
 #include "engine/package/watch.hpp"
 #include "units/amount.hpp"
+#include "units/span.hpp"
 
 namespace undercroft::app {
 namespace {
@@ -142,6 +145,24 @@ GasCheckView gas_view(const package::GasCheck& check, const std::string& subject
 
 }  // namespace
 
+Result<Temperature> parse_store(std::string_view field, const std::string& text) {
+    // Where bottles stand, at its warmest; common practice, no source. The post and a car: 45 to 50 °C.
+    struct Store {
+        std::string_view word;
+        double warmest_c;
+    };
+    constexpr auto k_stores =
+        std::to_array<Store>({{"cellar", 15.0}, {"flat", 28.0}, {"attic", 45.0}, {"post", 50.0}, {"car", 50.0}});
+    for (const Store& one : k_stores)
+        if (lower(text) == one.word) return Temperature::from_celsius(one.warmest_c);
+    auto temperature = parse_temperature(field, text);
+    if (!temperature && text.find_first_of("0123456789") == std::string::npos)
+        return fail(ErrorKind::bad_input, std::string(field),
+                    "\"" + text.substr(0, 40) +
+                        "\" is no store; say its warmest temperature, or cellar, flat, attic, post or car.");
+    return temperature;
+}
+
 std::string verdict_in_words(const std::string& verdict) {
     std::string words = verdict;
     std::replace(words.begin(), words.end(), '_', ' ');
@@ -254,10 +275,15 @@ Result<void> state_figures(package::GasQuestion& question, const GasRequest& req
         TRY(question.makers_limit, parse_gauge_pressure("limit", request.limit));
     }
     if (!request.store.empty()) {
-        TRY(question.store, parse_temperature("store", request.store));
+        TRY(question.store, parse_store("store", request.store));
         if (question.store.in_celsius() < 0 || question.store.in_celsius() > 50)
             return fail(ErrorKind::outside_model, "store",
                         "The pressure is worked out from 0 °C to 50 °C; asked at " + text_of(question.store) + ".");
+    }
+    if (!request.horizon.empty()) {
+        constexpr double k_days_a_month = 365.25 / 12.0;
+        TRY(const int days, parse_span("horizon", request.horizon));
+        question.horizon_months = static_cast<int>(std::ceil(days / k_days_a_month));
     }
     if (request.given_away) question.destination = package::Destination::given_away;
     if (!request.fermentation_temperature.empty()) {

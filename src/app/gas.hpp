@@ -20,6 +20,9 @@ namespace undercroft::app {
 [[nodiscard]] Result<void> state_figures(engine::package::GasQuestion& question, const GasRequest& request,
                                          const tables::Tables& tables, Gallons gallons);
 
+// "25 C", or one of cellar, flat, attic, post, car at its warmest.
+[[nodiscard]] Result<Temperature> parse_store(std::string_view field, const std::string& text);
+
 // Of a verdict as it is kept in the book; "no objection" for those kept before the distribution decided them.
 [[nodiscard]] std::string verdict_in_words(const std::string& verdict);
 

@@ -68,8 +68,8 @@ void add_additions(const Seen& seen, const Origin& origin, Recalling& recalling,
         if (holder.vessel >= 0 && seen.cellar.vessels[at(holder.vessel)].liquid.volume == Volume{}) continue;
         RecallPlace& place = recalling.add(view, holder);
         // What flavours and brings no liquid has no share.
-        const auto held = std::find_if(shares.begin(), shares.end(),
-                                       [&](const engine::HeldIn& one) { return one.holder == holder; });
+        const auto held =
+            std::find_if(shares.begin(), shares.end(), [&](const engine::HeldIn& one) { return one.holder == holder; });
         if (held != shares.end()) place.share = held->share;
     }
 }
@@ -100,14 +100,17 @@ void say(RecallView& view) {
         for (const Receiver& one : run.received) view.with_others += one.count;
     }
     view.words = view.subject + " is in " + counted(view.vessels.size(), "vessel") + " and in " +
-                 counted(view.runs.size(), "run") + ": " + counted(static_cast<std::size_t>(view.on_hand), "container") +
-                 " on hand, " + std::to_string(view.with_others) + " with others" +
+                 counted(view.runs.size(), "run") + ": " +
+                 counted(static_cast<std::size_t>(view.on_hand), "container") + " on hand, " +
+                 std::to_string(view.with_others) + " with others" +
                  (people > 0 ? " (" + counted(people, "hand-over") + ")" : "") + ".";
-    if (view.vessels.empty() && view.runs.empty()) view.words = view.subject + " is nowhere any more, and no run held it.";
+    if (view.vessels.empty() && view.runs.empty())
+        view.words = view.subject + " is nowhere any more, and no run held it.";
     if (!view.runs.empty())
-        view.cautions.push_back({"recall.do_not_ship",
-                                 "Hold back every container of these runs until it is settled. A run in doubt for its "
-                                 "gas is not touched warm: chill it in a closed box first, with face shield and gloves."});
+        view.cautions.push_back(
+            {"recall.do_not_ship",
+             "Hold back every container of these runs until it is settled. A run in doubt for its "
+             "gas is not touched warm: chill it in a closed box first, with face shield and gloves."});
     if (view.with_others > 0)
         view.cautions.push_back({"recall.tell",
                                  "Tell everybody on the list what it is, how to know the bottles, and what to do with "

@@ -31,8 +31,8 @@ std::vector<std::vector<ShelfTasting>> tastings_of(const Seen& seen) {
 
 std::string trend_words(const LineFit& line) {
     const bool clear = std::abs(line.slope) > 2.0 * line.slope_sd;
-    const std::string by = number_text(std::abs(line.slope), 1) + " ± " + number_text(line.slope_sd, 1) + " a year, by " +
-                           std::to_string(line.points) + " tastings";
+    const std::string by = number_text(std::abs(line.slope), 1) + " ± " + number_text(line.slope_sd, 1) +
+                           " a year, by " + std::to_string(line.points) + " tastings";
     if (!clear) return "No clear trend yet: " + std::string(line.slope < 0 ? "down " : "up ") + by + ".";
     return line.slope > 0 ? "It gains with age: up " + by + "." : "It fades: down " + by + ". Open it sooner.";
 }
@@ -41,7 +41,8 @@ void add_trends(const Seen& seen, const std::vector<std::vector<ShelfTasting>>& 
     std::map<std::string, std::vector<FitPoint>> of_solera;
     for (std::size_t run = 0; run < tastings.size(); ++run)
         for (const ShelfTasting& one : tastings[run])
-            if (one.liking) of_solera[solera_behind(seen.cellar, static_cast<int>(run))].push_back({one.years, *one.liking});
+            if (one.liking)
+                of_solera[solera_behind(seen.cellar, static_cast<int>(run))].push_back({one.years, *one.liking});
     for (const auto& [solera, liked] : of_solera) {
         const auto line = line_through(liked);
         if (!line) continue;
@@ -65,9 +66,9 @@ ShelfView shelf_of(const Seen& seen) {
     const auto received = receivers_of(seen);
     std::map<std::string, DueLine> next;
     for (DueLine& line : due_lines(seen, seen.tables)) {
-        const bool of_run = std::any_of(seen.cellar.runs.begin(), seen.cellar.runs.end(), [&](const ledger::RunState& run) {
-            return run.left > 0 && run.as.run == line.subject;
-        });
+        const bool of_run =
+            std::any_of(seen.cellar.runs.begin(), seen.cellar.runs.end(),
+                        [&](const ledger::RunState& run) { return run.left > 0 && run.as.run == line.subject; });
         if (!of_run) continue;
         next.try_emplace(line.subject, line);
         view.due.push_back(std::move(line));

@@ -15,15 +15,15 @@ struct RecallPlace {
     std::string kind;  // "vessel", "run"
     std::int64_t number = 0;
     std::string name;
-    std::string location;                 // as the book has it; may be empty
-    Volume holds;                         // now; of a run, what is on hand
-    std::optional<double> share;          // of the liquid there; nullopt: what was asked for has no volume
-    std::string certainty;                // of a culture: word of Certainty; empty else
-    std::string since;                    // of a culture: ISO day it came in; empty else
-    std::string packaged;                 // of a run: ISO day
-    int count = 0;                        // of a run: containers filled
-    int left = 0;                         // on hand
-    std::vector<Receiver> received;       // given or sold, oldest first
+    std::string location;                           // as the book has it; may be empty
+    Volume holds;                                   // now; of a run, what is on hand
+    std::optional<double> share;                    // of the liquid there; nullopt: what was asked for has no volume
+    std::string certainty;                          // of a culture: word of Certainty; empty else
+    std::string since;                              // of a culture: ISO day it came in; empty else
+    std::string packaged;                           // of a run: ISO day
+    int count = 0;                                  // of a run: containers filled
+    int left = 0;                                   // on hand
+    std::vector<Receiver> received;                 // given or sold, oldest first
     std::vector<std::pair<std::string, int>> gone;  // cause, containers, neither given nor sold
 };
 
@@ -71,15 +71,15 @@ struct DregsView {
 };
 
 struct ShelfTasting {
-    std::string day;  // ISO
-    double years = 0.0;                  // since it was packaged
-    std::optional<double> liking;        // 0 to 10
+    std::string day;               // ISO
+    double years = 0.0;            // since it was packaged
+    std::optional<double> liking;  // 0 to 10
     std::string words;
 };
 
 // How liking moves with the time in the bottle, over all runs of one solera: a straight line by least squares.
 struct ShelfTrend {
-    std::string of;   // the solera, or the vessel it was packaged from
+    std::string of;  // the solera, or the vessel it was packaged from
     int tastings = 0;
     double per_year = 0.0;
     double sd = 0.0;  // of it, one standard deviation
@@ -88,9 +88,9 @@ struct ShelfTrend {
 
 struct ShelfRun {
     RunSummary run;
-    std::string solera;                 // that it was pulled from
-    std::optional<DueLine> next;        // its next opening or check
-    std::vector<ShelfTasting> opened;   // oldest first
+    std::string solera;                // that it was pulled from
+    std::optional<DueLine> next;       // its next opening or check
+    std::vector<ShelfTasting> opened;  // oldest first
     std::vector<Receiver> received;
 };
 

@@ -69,29 +69,30 @@ Result<WeighingView> weighing_of(const Seen& seen, int vessel, int twin, double 
     view.volume = jar.liquid.volume;
     const double volumes_a_month = chem::co2_volumes_of_g_per_l(found.co2_g_per_l_a_day * 30.0);
     const double most_a_month = chem::co2_volumes_of_g_per_l(found.co2_most_a_day * 30.0);
-    view.terms = {
-        {"loss", found.grams_a_day, "g a day",
-         "± " + number_text(found.grams_a_day_sd, 2) + "; " + std::to_string(found.readings) + " weights over " +
-             number_text(found.days, 0) + " days" +
-             (twin >= 0 ? ", less what " + view.twin + " evaporates" : ", evaporation counted as gas"),
-         "least squares"},
-        {"CO2", found.co2_g_per_l_a_day, "g/L a day", number_text(volumes_a_month, 2) + " volumes in 30 days",
-         "1.9768 g/L a volume"},
-        {"CO2, at most", found.co2_most_a_day, "g/L a day",
-         number_text(most_a_month, 2) + " volumes in 30 days, with 95 of 100", "one-sided 95 %"},
-        {"extract fermented", found.extract_g_per_l_a_day, "g/L a day", "2.0665 g of extract for 0.9565 g of CO2",
-         "Balling 1865"},
-        {"gravity falls", found.gravity_a_month * 1000.0, "points in 30 days", "half a volume for 0.001",
-         "common practice, no source"}};
+    view.terms = {{"loss", found.grams_a_day, "g a day",
+                   "± " + number_text(found.grams_a_day_sd, 2) + "; " + std::to_string(found.readings) +
+                       " weights over " + number_text(found.days, 0) + " days" +
+                       (twin >= 0 ? ", less what " + view.twin + " evaporates" : ", evaporation counted as gas"),
+                   "least squares"},
+                  {"CO2", found.co2_g_per_l_a_day, "g/L a day", number_text(volumes_a_month, 2) + " volumes in 30 days",
+                   "1.9768 g/L a volume"},
+                  {"CO2, at most", found.co2_most_a_day, "g/L a day",
+                   number_text(most_a_month, 2) + " volumes in 30 days, with 95 of 100", "one-sided 95 %"},
+                  {"extract fermented", found.extract_g_per_l_a_day, "g/L a day",
+                   "2.0665 g of extract for 0.9565 g of CO2", "Balling 1865"},
+                  {"gravity falls", found.gravity_a_month * 1000.0, "points in 30 days", "half a volume for 0.001",
+                   "common practice, no source"}};
     const bool still = found.grams_a_day < 2.0 * found.grams_a_day_sd;
     view.words = still ? "No loss can be told apart from none: at most " + number_text(most_a_month, 2) +
                              " volumes of CO2 in 30 days, with 95 of 100."
                        : "It still works: " + number_text(volumes_a_month, 2) + " volumes of CO2 in 30 days, " +
                              number_text(most_a_month, 2) + " at most.";
-    view.words += " Before slow organisms wake a jar can lie still for months, so this bounds the gas only once it has "
-                  "lain undisturbed for as long as its cultures need.";
-    view.cautions.push_back({"weigh.same", "Same scale, same place, same warmth, air lock filled the same: a filled air "
-                                           "lock or a wet jar is worth more than a month of gas."});
+    view.words +=
+        " Before slow organisms wake a jar can lie still for months, so this bounds the gas only once it has "
+        "lain undisturbed for as long as its cultures need.";
+    view.cautions.push_back({"weigh.same",
+                             "Same scale, same place, same warmth, air lock filled the same: a filled air "
+                             "lock or a wet jar is worth more than a month of gas."});
     view.cautions.push_back({"weigh.lift", "A full jar is heavy and glass breaks: leave it standing on the scale."});
     return view;
 }

@@ -11,7 +11,7 @@ namespace undercroft::app {
 struct WeighingView {
     BookLine book;
     std::string vessel;
-    std::string twin;  // empty: none
+    std::string twin;   // empty: none
     std::string since;  // ISO day of the first weight that counts
     Volume volume;
     std::vector<Term> terms;

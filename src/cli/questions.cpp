@@ -44,6 +44,7 @@ app::GasRequest gas_request(const Typed& t) {
     request.limit = t.one("--limit");
     request.altitude = t.one("--altitude");
     request.purged = t.has("--purged");
+    request.horizon = t.one("--horizon");
     request.forced = t.one("--forced");
     request.given_away = t.has("--given-away");
     request.stable = t.has("--stable");
@@ -70,7 +71,8 @@ int calculate(Session& session, const Command& command, const Typed& t) {
 // What is wrong with the words of a question before a book is opened; nothing when they will do.
 std::optional<Error> misworded(const Command& command, const Typed& t) {
     const std::string_view name = command.name;
-    const bool wants_none = name == "cellar" || name == "shelf" || name == "due" || name == "findings" || name == "gear";
+    const bool wants_none =
+        name == "cellar" || name == "shelf" || name == "due" || name == "findings" || name == "gear";
     if (wants_none && !t.words.empty())
         return wants_words(name, "\"" + t.rest(0) + "\" is more than " + std::string(name) + " asks for.").value();
     if (name == "picture" && t.words.size() != 1) return wants_words(name, "The picture of which entry?").value();
@@ -119,8 +121,7 @@ int ask(Session& session, const Command& command, const Typed& t) {
     if (name == "entries") return session.give(book.entries({.subject = t.rest(0), .most = most}));
     if (name == "shelf") return session.give(book.shelf(moment));
     if (name == "recall") return session.give(book.recall(t.rest(0), moment));
-    if (name == "weigh")
-        return session.give(book.weigh({t.rest(0), t.one("--twin"), t.one("--scale")}, moment));
+    if (name == "weigh") return session.give(book.weigh({t.rest(0), t.one("--twin"), t.one("--scale")}, moment));
     if (name == "dregs") return session.give(book.dregs(t.rest(0), moment));
     if (name == "trace back") return session.give(book.trace_back(t.rest(0), moment));
     if (name == "trace forward") return session.give(book.trace_forward(t.rest(0), moment));

@@ -12,18 +12,10 @@ Json or_nothing(const std::optional<T>& value) {
 Json to_json(const app::RecallPlace& place) {
     Json gone = Json::array();
     for (const auto& [cause, count] : place.gone) gone.push_back({{"cause", cause}, {"count", count}});
-    return {{"kind", place.kind},
-            {"number", place.number},
-            {"name", place.name},
-            {"location", place.location},
-            {"holds", amount(place.holds)},
-            {"share", or_nothing(place.share)},
-            {"certainty", place.certainty},
-            {"since", place.since},
-            {"packaged", place.packaged},
-            {"count", place.count},
-            {"left", place.left},
-            {"received", list_of(place.received)},
+    return {{"kind", place.kind},           {"number", place.number},       {"name", place.name},
+            {"location", place.location},   {"holds", amount(place.holds)}, {"share", or_nothing(place.share)},
+            {"certainty", place.certainty}, {"since", place.since},         {"packaged", place.packaged},
+            {"count", place.count},         {"left", place.left},           {"received", list_of(place.received)},
             {"gone", std::move(gone)}};
 }
 
@@ -61,8 +53,7 @@ std::string json_of(const app::ShelfView& view) {
     for (const app::ShelfPlace& place : view.places) {
         Json runs = Json::array();
         for (const app::ShelfRun& one : place.runs) runs.push_back(to_json(one));
-        by_place.push_back(
-            {{"location", place.location}, {"containers", place.containers}, {"runs", std::move(runs)}});
+        by_place.push_back({{"location", place.location}, {"containers", place.containers}, {"runs", std::move(runs)}});
     }
     json["due"] = list_of(view.due);
     Json& verticals = json["verticals"] = Json::array();

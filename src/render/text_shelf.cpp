@@ -105,7 +105,8 @@ std::string text_of(const app::RecallView& view) {
         table.head({"who", "count", "", "on", "run"});
         for (const app::RecallPlace& run : view.runs)
             for (const app::Receiver& one : run.received)
-                table.row({one.who.empty() ? "not said" : one.who, std::to_string(one.count), one.cause, one.day, run.name});
+                table.row(
+                    {one.who.empty() ? "not said" : one.who, std::to_string(one.count), one.cause, one.day, run.name});
         out += heading("Who has some") + table.text();
     }
     if (!view.gear.empty()) {
@@ -122,7 +123,8 @@ std::string text_of(const app::DregsView& view) {
     table.head({"culture", "there", "since", "now", ""});
     for (const app::DregsCulture& one : view.cultures)
         table.row({one.name, one.certainty, one.since, one.alive, one.about});
-    out += heading("What may live in it") + (view.cultures.empty() ? "  nothing that the book knows of\n" : table.text());
+    out +=
+        heading("What may live in it") + (view.cultures.empty() ? "  nothing that the book knows of\n" : table.text());
     if (!view.displaced.empty()) {
         out += heading("What made way for what");
         for (const std::string& one : view.displaced) out += wrapped("  ", one);

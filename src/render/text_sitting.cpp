@@ -39,11 +39,12 @@ std::string verdict_of(const app::GasCheckView& view) {
 }
 
 std::string limit_of(const app::GasCheckView& view) {
-    return wrapped("  ", view.limit_bar
-                             ? fmt::format("Allowed {} bar: 0.8 of the {} bar it is made for.",
-                                           number_text(view.allowed_bar, 2), number_text(*view.limit_bar, 2))
-                             : fmt::format("Nobody has said what {} is made for: ask its maker for at least {} bar.",
-                                           view.container, number_text(std::ceil(view.limit_needed_bar * 10.0 - 1e-9) / 10.0, 1)));
+    return wrapped(
+        "  ", view.limit_bar
+                  ? fmt::format("Allowed {} bar: 0.8 of the {} bar it is made for.", number_text(view.allowed_bar, 2),
+                                number_text(*view.limit_bar, 2))
+                  : fmt::format("Nobody has said what {} is made for: ask its maker for at least {} bar.",
+                                view.container, number_text(std::ceil(view.limit_needed_bar * 10.0 - 1e-9) / 10.0, 1)));
 }
 
 std::string figures_of(const app::GasCheckView& view) {

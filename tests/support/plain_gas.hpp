@@ -1,8 +1,8 @@
-// A second gas check, written apart from src/engine/package, to hold it to: a plain Monte Carlo over single bottles with
-// <random>'s own distributions and the bottle of bottle_gauge.hpp. The relations are written down again: volumes left after
-// fermentation 3.0378 - 0.050062 F + 0.00026555 F², 2 CO2 of 44.009 of a hexose of 180.156, 0.9565 g of CO2 of 2.0665 g of
-// extract with growth (Balling), 1.9768 g a volume, Weiss's virial coefficient. It takes a beer whose strength is known,
-// in a container whose head space and air were said.
+// A second gas check, written apart from src/engine/package, to hold it to: a plain Monte Carlo over single bottles
+// with <random>'s own distributions and the bottle of bottle_gauge.hpp. The relations are written down again: volumes
+// left after fermentation 3.0378 - 0.050062 F + 0.00026555 F², 2 CO2 of 44.009 of a hexose of 180.156, 0.9565 g of CO2
+// of 2.0665 g of extract with growth (Balling), 1.9768 g a volume, Weiss's virial coefficient. It takes a beer whose
+// strength is known, in a container whose head space and air were said.
 #pragma once
 
 #include <algorithm>

@@ -16,7 +16,7 @@ namespace {
 
 constexpr double k_rounding = 1e-9;
 
-constexpr double k_worth_saying = 0.05;      // volumes
+constexpr double k_worth_saying = 0.05;  // volumes
 constexpr double k_bar_worth_saying = 0.2;
 
 // What the weakest part must bear: what 95 in 100 stay within, or the bound of what is known.
@@ -123,8 +123,8 @@ private:
             return;
         }
         if (most() && *most() > *m_check.allowed) {
-            refuse((m_check.drawn ? "95 in 100 come to " + bar(*most()) + " or less at " : "At least " + bar(*most()) +
-                                                                                              " could come at ") +
+            refuse((m_check.drawn ? "95 in 100 come to " + bar(*most()) + " or less at "
+                                  : "At least " + bar(*most()) + " could come at ") +
                    text_of(m_check.store) + ": more than " + bar(*m_check.allowed) + ", which is 0.8 of the limit of " +
                    bar(*m_check.limit) + ". Less sugar, a lower gravity, a cooler store or a container for at least " +
                    bar(*m_check.limit_needed) + " would change this.");
@@ -213,9 +213,9 @@ private:
     void say_what_bounds_fermentables() {
         if (m_bound.fermentables < k_worth_saying) return;
         const std::string much = number_text(m_bound.fermentables, 2) + " vol";
-        const bool ordinary_only =
-            std::all_of(m_bound.cultures.begin(), m_bound.cultures.end(),
-                        [](const auto* kind) { return !kind->makes_gas() || forced_test_counts(*kind); });
+        const bool ordinary_only = std::all_of(m_bound.cultures.begin(), m_bound.cultures.end(), [](const auto* kind) {
+            return !kind->makes_gas() || forced_test_counts(*kind);
+        });
         if (ordinary_only && (!m_question.evidence || !m_question.evidence->forced)) {
             m_reasons.push_back("No forced test counts in this bound: " + much +
                                 " stand for gravity that may never fall. A part kept warm with more of its yeast "
@@ -224,12 +224,10 @@ private:
         }
         if (ordinary_only) return;
         const double wakes = days_to_wake(m_bound.cultures);
-        const double still = m_question.evidence
-                                 ? m_question.evidence->days_undisturbed.value_or(m_question.evidence->days)
-                                 : 0.0;
+        const double still =
+            m_question.evidence ? m_question.evidence->days_undisturbed.value_or(m_question.evidence->days) : 0.0;
         if (still >= wakes) return;
-        m_reasons.push_back("Up to " + much +
-                            " are for organisms that wake late: no change in the gravity until " +
+        m_reasons.push_back("Up to " + much + " are for organisms that wake late: no change in the gravity until " +
                             number_text(wakes, 0) + " days undisturbed would bound them; it is " +
                             number_text(still, 0) + " so far.");
     }

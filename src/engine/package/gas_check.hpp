@@ -1,9 +1,9 @@
 // The gas check: what pressure may come in a package, and whether its weakest part bears it.
 //
-// Holds: ready only where 95 in 100 containers stay within 0.8 of the weakest limit in the warmest store of the horizon,
-// the maker's figure is known, the gravity read, the cultures named and the watch they ask for done. More sugar or a
-// warmer store never betters a verdict. Beside it stands the upper bound: every cause at its most, all added.
-// Leaves out: gas lost through closures.
+// Holds: ready only where 95 in 100 containers stay within 0.8 of the weakest limit in the warmest store of the
+// horizon, the maker's figure is known, the gravity read, the cultures named and the watch they ask for done. More
+// sugar or a warmer store never betters a verdict. Beside it stands the upper bound: every cause at its most, all
+// added. Leaves out: gas lost through closures.
 #pragma once
 
 #include <cstdint>

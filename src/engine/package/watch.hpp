@@ -30,6 +30,7 @@ struct EvidenceNeeded {
 // The longest way to a stable gravity among them: before it, slow organisms may still wake.
 [[nodiscard]] double days_to_wake(const std::vector<const tables::CultureKind*>& cultures);
 // Long, warm and late enough that no change bounds what can still come.
-[[nodiscard]] bool past_the_false_plateau(const Evidence& seen, const std::vector<const tables::CultureKind*>& cultures);
+[[nodiscard]] bool past_the_false_plateau(const Evidence& seen,
+                                          const std::vector<const tables::CultureKind*>& cultures);
 
 }  // namespace undercroft::engine::package

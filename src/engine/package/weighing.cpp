@@ -22,8 +22,8 @@ double days_of(const std::vector<FitPoint>& points) {
     return last->x - first->x;
 }
 
-// Rounding to `scale_g` is an error of scale / sqrt(12) each, and n weights evenly over the days have a sum of squares of
-// n days² / 12.
+// Rounding to `scale_g` is an error of scale / sqrt(12) each, and n weights evenly over the days have a sum of squares
+// of n days² / 12.
 double slope_sd(const LineFit& fit, double days, double scale_g) {
     return std::max(fit.slope_sd, scale_g / (std::sqrt(static_cast<double>(fit.points)) * days));
 }

@@ -1,10 +1,10 @@
-// What an air-locked jar on a kitchen scale loses, as carbon dioxide and as gravity: finer than any hydrometer, since one
-// gram of CO2 from a litre is half a volume.
+// What an air-locked jar on a kitchen scale loses, as carbon dioxide and as gravity: finer than any hydrometer, since
+// one gram of CO2 from a litre is half a volume.
 //
 // Holds: the loss is the slope of the weights by least squares, less that of the evaporation twin (a like jar of water,
-// with a like air lock, beside it). Its doubt is what the weights lie off their line, but never less than what the scale
-// can tell apart. Without a twin evaporation counts as gas, which errs to the safe side.
-// Leaves out: alcohol and aroma that leave with the gas; changes of the air's pressure, 0.01 g a litre for 10 hPa.
+// with a like air lock, beside it). Its doubt is what the weights lie off their line, but never less than what the
+// scale can tell apart. Without a twin evaporation counts as gas, which errs to the safe side. Leaves out: alcohol and
+// aroma that leave with the gas; changes of the air's pressure, 0.01 g a litre for 10 hPa.
 #pragma once
 
 #include <vector>
@@ -16,13 +16,13 @@ namespace undercroft::engine::package {
 
 struct Weighing {
     int readings = 0;
-    double days = 0.0;             // from first to last
-    double grams_a_day = 0.0;      // lost, less the twin
+    double days = 0.0;         // from first to last
+    double grams_a_day = 0.0;  // lost, less the twin
     double grams_a_day_sd = 0.0;
     double co2_g_per_l_a_day = 0.0;
-    double co2_most_a_day = 0.0;   // g/L: with 95 of 100, no more than that; zero or more
+    double co2_most_a_day = 0.0;         // g/L: with 95 of 100, no more than that; zero or more
     double extract_g_per_l_a_day = 0.0;  // real extract fermented, by Balling's ratio
-    double gravity_a_month = 0.0;  // apparent fall that goes with it, SG in 30 days
+    double gravity_a_month = 0.0;        // apparent fall that goes with it, SG in 30 days
 };
 
 // `weights` and `twin` in days and grams; `litres` of beer in the jar; `scale_g`: what the scale shows apart.

@@ -16,8 +16,7 @@ std::vector<HeldIn> holders_of(const ledger::Cellar& cellar, const std::vector<i
         held.push_back({holder, share_of_node[at(node)]});
     };
     for (std::size_t i = 0; i < cellar.vessels.size(); ++i)
-        if (cellar.vessels[i].liquid.volume > Volume{})
-            add({static_cast<int>(i), -1}, cellar.vessels[i].liquid.node);
+        if (cellar.vessels[i].liquid.volume > Volume{}) add({static_cast<int>(i), -1}, cellar.vessels[i].liquid.node);
     for (std::size_t i = 0; i < cellar.runs.size(); ++i) add({-1, static_cast<int>(i)}, cellar.runs[i].liquid.node);
     std::stable_sort(held.begin(), held.end(), [](const HeldIn& a, const HeldIn& b) { return a.share > b.share; });
     return held;

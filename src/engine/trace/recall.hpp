@@ -1,7 +1,7 @@
 // Every vessel that holds something, and every run that was ever filled with it, on hand or not: what a recall needs.
 //
-// Holds: shares are those of the liquid there (of a run as it was filled); a run that is used up is listed all the same,
-// since its bottles may stand with somebody.
+// Holds: shares are those of the liquid there (of a run as it was filled); a run that is used up is listed all the
+// same, since its bottles may stand with somebody.
 #pragma once
 
 #include <vector>

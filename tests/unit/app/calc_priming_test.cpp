@@ -23,7 +23,8 @@ double term(const CalcView& view, const std::string& name) {
 
 TEST(Priming, TakesAboutFourGramsOfSugarALitreForAVolume) {
     // common practice, no source
-    const CalcView view = calc_priming(asked({{"--co2", {"2.5 vol"}}, {"--volume", {"20 L"}}, {"--measured", {"1 vol"}}})).value();
+    const CalcView view =
+        calc_priming(asked({{"--co2", {"2.5 vol"}}, {"--volume", {"20 L"}}, {"--measured", {"1 vol"}}})).value();
     EXPECT_NEAR(term(view, "table sugar") / 1.5, 4.0, 0.2);
     // Dextrose as it is sold holds a tenth of water: about 4.6 g/L a volume (common practice, no source).
     EXPECT_NEAR(term(view, "dextrose as sold") / 1.5, 4.6, 0.2);
@@ -46,11 +47,11 @@ TEST(Priming, WithWortOrYoungBeerHoldsTheTargetInAllThatIsPouredTogether) {
 }
 
 TEST(Priming, CountsContainersAndWhatIsLeftOver) {
-    const CalcView view = calc_priming(asked({{"--co2", {"2.6 vol"}},
-                                              {"--volume", {"10 L"}},
-                                              {"--measured", {"0.9 vol"}},
-                                              {"--fill", {"750 mL"}}}))
-                              .value();
+    const CalcView view =
+        calc_priming(
+            asked(
+                {{"--co2", {"2.6 vol"}}, {"--volume", {"10 L"}}, {"--measured", {"0.9 vol"}}, {"--fill", {"750 mL"}}}))
+            .value();
     EXPECT_EQ(term(view, "containers"), 13.0);
     EXPECT_NEAR(term(view, "left over"), 0.25, 1e-9);
 }

@@ -101,7 +101,8 @@ RC_GTEST_PROP(AnyGasCheck, is_ready_only_where_bottles_worked_out_apart_hold, ()
     const GasCheck check = gas_check(question, reference_tables()).value();
     RC_CLASSIFY(check.verdict == Verdict::ready, "ready");
     if (check.verdict != Verdict::ready) return;
-    // The two models differ by up to 0.5 % of the absolute pressure; the share of 2,000 bottles by four standard errors.
+    // The two models differ by up to 0.5 % of the absolute pressure; the share of 2,000 bottles by four standard
+    // errors.
     const double allowed = 0.8 * check.limit->in_bar();
     const double above = allowed + 0.005 * (allowed + question.ambient.in_bar());
     RC_ASSERT(testing::PlainGas(question).share_above(above, check.store.in_celsius(), 2000) <= 0.05 + 0.0195);
@@ -150,7 +151,8 @@ RC_GTEST_PROP(AnyGasCheck, is_never_bettered_by_more_sugar_doubt_warmth_or_compa
         case 6:
             // To nobody knowing, an empty list is the worst already.
             // What dry hops free is bounded by what the cultures leave, so company shifts it from there to here.
-            if (!worse.cultures.empty() && worse.hops == Hops::none_dry) worse.cultures.push_back(any_row(reference_tables().cultures));
+            if (!worse.cultures.empty() && worse.hops == Hops::none_dry)
+                worse.cultures.push_back(any_row(reference_tables().cultures));
             break;
         default:
             if (worse.gravity) worse.gravity->sd += any_between(0.0, 0.002);
