@@ -40,6 +40,7 @@ inline void fields_of(Fields& a, app::GasRequest& request) {
     a.flag("purged", request.purged);
     a.text("horizon", request.horizon);
     a.text("forced", request.forced);
+    a.texts("canary", request.canary);
     a.flag("given_away", request.given_away);
     a.flag("stable", request.stable);
 }

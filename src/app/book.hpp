@@ -70,6 +70,7 @@ struct GasRequest {
     std::string altitude;                  // m; empty: sea level
     std::string horizon = {};              // how long it will stand, "2 years"; empty: 12 months
     std::string forced;                    // gravity where a forced test came to rest; empty: none was made
+    std::vector<std::string> canary;       // each "14 days, 2.1 bar" or "14 days, squeeze 3", at 30 C or ", 28 C"
     bool purged = false;
     bool given_away = false;
     bool stable = false;  // gravity read equal over the days the culture needs

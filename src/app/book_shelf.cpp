@@ -40,11 +40,11 @@ Result<WeighingView> Book::weigh(const WeighRequest& request, const Moment& mome
             return fail(ErrorKind::bad_input, "twin",
                         "A jar is no twin of itself: name the like jar with water in it.");
     }
-    double scale_g = 1.0;
+    std::optional<double> scale_g;
     if (!request.scale.empty()) {
         TRY(const Mass scale, parse_mass("scale", request.scale));
         scale_g = scale.in_grams();
-        if (!(scale_g > 0.0 && scale_g <= 100.0))
+        if (!(*scale_g > 0.0 && *scale_g <= 100.0))
             return fail(ErrorKind::bad_input, "scale",
                         request.scale + " is no step of a scale for jars; it is above 0 and up to 100 g.");
     }

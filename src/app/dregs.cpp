@@ -110,7 +110,14 @@ std::string named(const Member& member) {
            (member.certainty == Certainty::certain ? "" : std::string(" (") + ledger::word(member.certainty) + ")");
 }
 
-DregsUse share_of(const std::vector<Member>& members, double years, bool bottled) {
+// Nobody booked a culture: it counts as wild, as in the gas check.
+bool is_wild(const ledger::Cellar& cellar, engine::HolderRef holder) {
+    return liquid_in(cellar, holder).cultures.empty();
+}
+constexpr std::string_view k_wild = "Nobody has said what lives in it, so it counts as wild";
+
+DregsUse share_of(const std::vector<Member>& members, bool wild, double years, bool bottled) {
+    if (wild) return {"share", "care", std::string(k_wild) + ": say so to whoever takes it."};
     if (members.empty()) return {"share", "no", "Nothing is known to live in it."};
     if (std::all_of(members.begin(), members.end(),
                     [&](const Member& one) { return alive_after(one, years, bottled) == k_hardly; }))
@@ -149,10 +156,14 @@ DregsUse pitch_of(const std::vector<Member>& members, double years, bool bottled
 }
 
 // What the dregs would bring into a solera that is not there already.
-DregsUse put_back(const Seen& seen, const std::vector<Member>& members, int vessel) {
+DregsUse put_back(const Seen& seen, const std::vector<Member>& members, bool wild, int vessel) {
     const std::vector<Member> there = members_of(seen, {vessel, -1});
     const bool sour = std::any_of(there.begin(), there.end(),
                                   [](const Member& one) { return one.sour() && one.certainty != Certainty::possible; });
+    if (wild)
+        return {
+            seen.cellar.vessels[at(vessel)].as.name, sour ? "care" : "no",
+            std::string(k_wild) + (sour ? ": try it in a spare jar first." : " and must not enter a clean solera.")};
     Judged judged;
     for (const Member& member : members) {
         const bool known = std::any_of(there.begin(), there.end(), [&](const Member& one) {
@@ -217,14 +228,15 @@ DregsView dregs_of(const Seen& seen, engine::HolderRef holder) {
                                  ledger::word(member.certainty), seen.telling.day_text(member.since),
                                  std::string(alive_after(member, view.years_in_container, bottled)), about(member)});
     view.displaced = displaced_in(seen, members);
-    view.share = share_of(members, view.years_in_container, bottled);
+    const bool wild = is_wild(seen.cellar, holder);
+    view.share = share_of(members, wild, view.years_in_container, bottled);
     view.pitch = pitch_of(members, view.years_in_container, bottled);
     for (std::size_t i = 0; i < seen.cellar.vessels.size(); ++i) {
         const ledger::VesselState& vessel = seen.cellar.vessels[i];
         if (vessel.retired || vessel.as.role != ledger::VesselRole::solera || vessel.liquid.volume == Volume{})
             continue;
         if (holder.vessel == static_cast<int>(i)) continue;
-        view.put_back.push_back(put_back(seen, members, static_cast<int>(i)));
+        view.put_back.push_back(put_back(seen, members, wild, static_cast<int>(i)));
     }
     view.cautions.push_back({"dregs.what_is_known",
                              "This is what the book knows. What came in unseen is not in it: try dregs in a spare jar "

@@ -82,7 +82,14 @@ std::optional<double> checked_for(const DueBook& book, int run) {
     return celsius;
 }
 
-// A bottle that gushed, or a store warmer than the one that was checked; what was acknowledged later is settled.
+bool reads_gas(const Reading& reading) {
+    return std::any_of(reading.values.begin(), reading.values.end(), [](const Measured& one) {
+        return one.quantity == Quantity::gravity || one.quantity == Quantity::dissolved_co2;
+    });
+}
+
+// A bottle that gushed, or a store warmer than the one that was checked. Only a later look into a bottle settles that:
+// its gravity or its gas was read, and the check goes by what it showed.
 std::vector<std::string> seen_on_the_shelf(const DueBook& book, int run) {
     constexpr double k_warmer_c = 1.0;
     const auto store = checked_for(book, run);
@@ -90,13 +97,12 @@ std::vector<std::string> seen_on_the_shelf(const DueBook& book, int run) {
     for (const int index : book.seen.cellar.runs[at_index(run)].entries) {
         const Entry& entry = *book.seen.cellar.entries[at_index(index)];
         const std::string day = iso_text(book.day_of(entry.at()));
-        if (std::holds_alternative<Acknowledge>(entry.body) &&
-            entry.at() > book.seen.cellar.runs[at_index(run)].packaged)
-            doubts.clear();
         if (const auto* tasting = std::get_if<Tasting>(&entry.body))
             for (const std::string& fault : tasting->faults)
                 if (lower(fault).find("gush") != std::string::npos) doubts.push_back("one gushed on " + day);
-        if (const auto* reading = std::get_if<Reading>(&entry.body))
+        const auto* reading = std::get_if<Reading>(&entry.body);
+        if (reading != nullptr && reads_gas(*reading)) doubts.clear();
+        if (reading != nullptr)
             for (const Measured& one : reading->values)
                 if (one.quantity == Quantity::temperature && store && one.value.value() > *store + k_warmer_c)
                     doubts.push_back("it stood at " + number_text(one.value.value(), 0) + " °C on " + day +

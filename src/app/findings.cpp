@@ -122,7 +122,8 @@ public:
         if (!untrue.empty()) find_since(untrue);
         std::vector<FindingView> found;
         for (const Doubt& one : untrue)
-            found.push_back(view_of(*one.kept, one.now, differences(*one.kept, one.said, one.now), one.since));
+            found.push_back(view_of(*one.kept, tell(*one.kept, m_cellar, m_states, package::Draws::always),
+                                    differences(*one.kept, one.said, one.now), one.since));
         return found;
     }
 
@@ -143,7 +144,9 @@ private:
         return m_ends;
     }
 
-    [[nodiscard]] Told tell(const Kept& kept, const Cellar& cellar, const engine::StateBook& states) const {
+    // `draws`: always for the words of the advice, which hundreds of runs need not have.
+    [[nodiscard]] Told tell(const Kept& kept, const Cellar& cellar, const engine::StateBook& states,
+                            package::Draws draws = package::Draws::where_they_decide) const {
         Told told;
         const int run = cellar.run_of(kept.what->subject);
         if (run < 0) return told;
@@ -161,7 +164,7 @@ private:
         }
         question.stage = package::Stage::on_the_shelf;
         if (!state_figures(question, figures, m_tables, m_gallons)) return told;
-        if (const auto check = package::gas_check(question, m_tables)) {
+        if (const auto check = package::gas_check(question, m_tables, draws)) {
             told.verdict = package::word(check->verdict);
             told.pressure = check->total;
             told.advice = check->words;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <sstream>
 
 #include "app/bodies.hpp"
 #include "app/weighing.hpp"
@@ -66,6 +67,36 @@ Result<double> grams_per_litre(std::string_view field, const std::string& text) 
     return value.value();
 }
 
+// "14 days, 2.1 bar", "14 days, squeeze 3", either with ", 28 C".
+Result<package::CanaryReading> canary_of(const std::string& text) {
+    package::CanaryReading reading;
+    std::vector<std::string> parts;
+    std::istringstream cut(text);
+    for (std::string part; std::getline(cut, part, ',');) parts.push_back(trimmed(part));
+    const auto no = [&text] {
+        return fail(
+            ErrorKind::bad_input, "canary",
+            "\"" + text.substr(0, 60) +
+                "\" is no reading of a canary; say \"14 days, 2.1 bar\" or \"14 days, squeeze 3\", and \", 28 C\" "
+                "when it was not kept at 30 °C.");
+    };
+    if (parts.size() < 2 || parts.size() > 3) return no();
+    TRY(const int days, parse_span("canary", parts[0]));
+    reading.days = days;
+    constexpr std::string_view k_squeeze = "squeeze ";
+    if (lower(parts[1]).starts_with(k_squeeze)) {
+        TRY(const Decimal grade, parse_number("squeeze", parts[1].substr(k_squeeze.size()), 0, 5));
+        if (grade.places() != 0) return no();
+        reading.squeeze = static_cast<int>(std::lround(grade.value()));
+    } else {
+        TRY(reading.gauge, parse_gauge_pressure("canary", parts[1]));
+    }
+    if (parts.size() == 3) {
+        TRY(reading.kept, parse_temperature("canary", parts[2]));
+    }
+    return reading;
+}
+
 BandLine line_of(const package::Band& band) {
     return {band.low, band.mid, band.high};
 }
@@ -100,6 +131,12 @@ std::string spread_words(const package::GasSpread& spread, const package::GasChe
         words += " All of it is there after " + number_text(*spread.carbonated_from_days, 0) + " to " +
                  number_text(*spread.carbonated_until_days, 0) + " days at the cultures' liking, later when cooler.";
     if (spread.plateau_counts) words += " The long watch bounds what can still come.";
+    if (spread.canary == package::CanaryVerdict::narrows) words += " The canary's readings narrow it.";
+    const double speed = package::canary_speed(package::k_canary_kept, check.store);
+    if (spread.canary == package::CanaryVerdict::none && spread.canary_days.size() == 3 && speed > 1.0)
+        words += " A canary bottle kept at " + text_of(package::k_canary_kept) + " runs " + number_text(speed, 1) +
+                 " times as fast as this store: look at it after " + std::to_string(spread.canary_days[0]) + ", " +
+                 std::to_string(spread.canary_days[1]) + " and " + std::to_string(spread.canary_days[2]) + " days.";
     return words;
 }
 
@@ -296,6 +333,10 @@ Result<void> state_figures(package::GasQuestion& question, const GasRequest& req
     if (request.stable) {
         const package::EvidenceNeeded needed = package::evidence_needed(question.cultures);
         question.evidence = package::Evidence{needed.readings, needed.days, 0.0, Temperature::from_celsius(20.0)};
+    }
+    for (const std::string& text : request.canary) {
+        TRY(package::CanaryReading reading, canary_of(text));
+        question.canary.push_back(reading);
     }
     if (!request.forced.empty()) {
         TRY(const Decimal forced, gravity_as_sg("forced", request.forced));

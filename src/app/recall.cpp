@@ -75,10 +75,28 @@ void add_additions(const Seen& seen, const Origin& origin, Recalling& recalling,
 }
 
 void add_cultures(const Seen& seen, const Origin& origin, Recalling& recalling, RecallView& view) {
-    for (const engine::CultureAt& found : engine::trace_cultures(seen.cellar, origin.cultures)) {
-        RecallPlace& place = recalling.add(view, found.holder);
-        place.certainty = ledger::word(certainty_of(seen, found.holder, found.here));
-        place.since = seen.telling.day_text(found.here.since);
+    // A culture that came twice is found twice in one place: listed once, as surely and as long as either.
+    struct Found {
+        engine::HolderRef holder;
+        ledger::Certainty certainty;
+        Instant since;
+    };
+    std::vector<Found> all;
+    for (const engine::CultureAt& culture : engine::trace_cultures(seen.cellar, origin.cultures)) {
+        const ledger::Certainty certainty = certainty_of(seen, culture.holder, culture.here);
+        const auto known =
+            std::find_if(all.begin(), all.end(), [&](const Found& one) { return one.holder == culture.holder; });
+        if (known == all.end()) {
+            all.push_back({culture.holder, certainty, culture.here.since});
+        } else {
+            known->certainty = std::max(known->certainty, certainty);
+            known->since = std::min(known->since, culture.here.since);
+        }
+    }
+    for (const Found& one : all) {
+        RecallPlace& place = recalling.add(view, one.holder);
+        place.certainty = ledger::word(one.certainty);
+        place.since = seen.telling.day_text(one.since);
     }
     for (const ledger::GearState& gear : seen.cellar.gear)
         if (std::any_of(gear.cultures.begin(), gear.cultures.end(), [&](const ledger::OnGear& rider) {

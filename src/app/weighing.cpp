@@ -51,13 +51,20 @@ std::vector<FitPoint> weights_of(const ledger::Cellar& cellar, int vessel) {
     return weights;
 }
 
-Result<WeighingView> weighing_of(const Seen& seen, int vessel, int twin, double scale_g) {
+Result<WeighingView> weighing_of(const Seen& seen, int vessel, int twin, std::optional<double> scale_g) {
     const ledger::Cellar& cellar = seen.cellar;
     const ledger::VesselState& jar = cellar.vessels[at(vessel)];
     const double litres = jar.liquid.volume.in_litres();
+    std::vector<FitPoint> dry;
+    if (twin >= 0) {
+        dry = weights_of(cellar, twin);
+        if (dry.empty())
+            return fail(ErrorKind::bad_input, "twin",
+                        cellar.vessels[at(twin)].as.name +
+                            " was never weighed since it was filled: weigh the twin whenever you weigh the jar.");
+    }
     TRY(const engine::package::Weighing found,
-        engine::package::weighed(weights_of(cellar, vessel),
-                                 twin >= 0 ? weights_of(cellar, twin) : std::vector<FitPoint>{}, litres, scale_g));
+        engine::package::weighed(weights_of(cellar, vessel), dry, litres, scale_g));
     WeighingView view;
     view.vessel = jar.as.name;
     if (twin >= 0) view.twin = cellar.vessels[at(twin)].as.name;

@@ -38,6 +38,9 @@ std::vector<Option> gas_options() {
         {"--altitude", Takes::one, "METRES", "left out: sea level"},
         {"--purged", Takes::nothing, "", "head space without air"},
         {"--forced", Takes::one, "GRAVITY", "where a part kept warm with more yeast came to rest"},
+        {"--canary", Takes::one, "READING",
+         "of a bottle kept at 30 C: \"14 days, 2.1 bar\" or \"14 days, squeeze 3\"; \", 28 C\" when it stood cooler",
+         true},
         {"--given-away", Takes::nothing, "", "bottles leave the house: reckon with 50 C"},
         {"--stable", Takes::nothing, "", "gravity read equal over the days the culture needs"}};
 }
@@ -159,7 +162,7 @@ std::vector<Command> other_commands() {
                     "what an air-locked jar on a scale lost, as CO2 and gravity: finer than a hydrometer",
                     "weigh \"Jar 23\" --twin \"Water jar\"",
                     {{"--twin", Takes::one, "VESSEL", "the like jar with water: what evaporates"},
-                     {"--scale", Takes::one, "MASS", "what the scale shows apart; left out: 1 g"},
+                     {"--scale", Takes::one, "MASS", "what the scale shows apart; left out: by its weights"},
                      k_on,
                      k_known_on}});
     rows.push_back({"shelf",

@@ -46,6 +46,7 @@ app::GasRequest gas_request(const Typed& t) {
     request.purged = t.has("--purged");
     request.horizon = t.one("--horizon");
     request.forced = t.one("--forced");
+    request.canary = t.all("--canary");
     request.given_away = t.has("--given-away");
     request.stable = t.has("--stable");
     return request;

@@ -77,8 +77,8 @@ std::string json_of(const app::SoleraView& view) {
     Json turns = Json::array();
     for (const engine::SoleraTurn& turn : view.turns) turns.push_back(to_json(turn, view.older_than));
     json["turns"] = std::move(turns);
-    json["limit_years"] = view.limit_years ? Json(*view.limit_years) : Json(nullptr);
-    json["turns_to_settle"] = view.turns_to_settle ? Json(*view.turns_to_settle) : Json(nullptr);
+    json["limit_years"] = or_null(view.limit_years);
+    json["turns_to_settle"] = or_null(view.turns_to_settle);
     json["settle_within"] = view.settle_within;
     json["settled"] = list_of(view.settled);
     json["carried_over"] = list_of(view.carried_over);

@@ -75,8 +75,7 @@ Json to_json(const app::CultureLine& culture) {
 }
 
 Json to_json(const app::AllergenLine& allergen) {
-    return {{"group", allergen.group},
-            {"mg_per_litre", allergen.mg_per_litre ? Json(*allergen.mg_per_litre) : Json(nullptr)}};
+    return {{"group", allergen.group}, {"mg_per_litre", or_null(allergen.mg_per_litre)}};
 }
 
 Json to_json(const app::TraceStep& step) {
@@ -149,7 +148,6 @@ Json json_of_band(const app::BandLine& band) {
 }
 
 Json json_of_spread(const app::GasSpreadView& view) {
-    const auto or_null = [](const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); };
     Json causes = Json::array();
     for (std::size_t i = 0; i < view.causes.size(); ++i)
         causes.push_back({{"name", view.causes[i].first},
@@ -183,7 +181,7 @@ void fill_gas(Json& json, const app::GasCheckView& view) {
     json["pressure"] = list_of(view.pressure);
     json["total_gauge_bar"] = view.total_gauge_bar;
     json["store_c"] = view.store_c;
-    json["limit_bar"] = view.limit_bar ? Json(*view.limit_bar) : Json(nullptr);
+    json["limit_bar"] = or_null(view.limit_bar);
     json["allowed_bar"] = view.allowed_bar;
     json["limit_needed_bar"] = view.limit_needed_bar;
     json["by_temperature"] = std::move(curve);

@@ -42,7 +42,7 @@ Json to_json(const app::DesignLine& line) {
             {"older_at_wait", design.older_at_wait},
             {"young_share", line.young_share},
             {"settled_years", design.settled_years},
-            {"turns_to_settle", line.turns_to_settle ? Json(*line.turns_to_settle) : Json(nullptr)},
+            {"turns_to_settle", or_null(line.turns_to_settle)},
             {"fit", design.fit},
             {"reached", design.reached()},
             {"hands_on_days", design.hands_on_days},
@@ -57,7 +57,7 @@ Json to_json(const engine::FastStart& start) {
     return {{"start", engine::word(start.start)},
             {"start_years", start.plan.start_age_years},
             {"first_pulls", std::move(first)},
-            {"turn_reached", start.turn_reached ? Json(*start.turn_reached) : Json(nullptr)},
+            {"turn_reached", or_null(start.turn_reached)},
             {"years_reached", start.turn_reached ? Json(start.years_reached) : Json(nullptr)},
             {"litres_before", start.litres_before},
             {"mean_at_wait", start.mean_at_wait}};

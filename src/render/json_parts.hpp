@@ -2,7 +2,9 @@
 #pragma once
 
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "app/views.hpp"
 
@@ -28,6 +30,11 @@ template <class T>
     Json list = Json::array();
     for (const T& value : values) list.push_back(to_json(value));
     return list;
+}
+
+template <class T>
+[[nodiscard]] Json or_null(const std::optional<T>& value) {
+    return value ? Json(*value) : Json(nullptr);
 }
 
 }  // namespace undercroft::render

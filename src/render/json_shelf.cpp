@@ -4,16 +4,11 @@
 namespace undercroft::render {
 namespace {
 
-template <class T>
-Json or_nothing(const std::optional<T>& value) {
-    return value ? Json(*value) : Json(nullptr);
-}
-
 Json to_json(const app::RecallPlace& place) {
     Json gone = Json::array();
     for (const auto& [cause, count] : place.gone) gone.push_back({{"cause", cause}, {"count", count}});
     return {{"kind", place.kind},           {"number", place.number},       {"name", place.name},
-            {"location", place.location},   {"holds", amount(place.holds)}, {"share", or_nothing(place.share)},
+            {"location", place.location},   {"holds", amount(place.holds)}, {"share", or_null(place.share)},
             {"certainty", place.certainty}, {"since", place.since},         {"packaged", place.packaged},
             {"count", place.count},         {"left", place.left},           {"received", list_of(place.received)},
             {"gone", std::move(gone)}};
@@ -35,7 +30,7 @@ Json to_json(const app::ShelfRun& one) {
     for (const app::ShelfTasting& tasting : one.opened)
         opened.push_back({{"day", tasting.day},
                           {"years", tasting.years},
-                          {"liking", or_nothing(tasting.liking)},
+                          {"liking", or_null(tasting.liking)},
                           {"words", tasting.words}});
     json["solera"] = one.solera;
     json["next"] = one.next ? render::to_json(*one.next) : Json(nullptr);

@@ -4,11 +4,6 @@
 namespace undercroft::render {
 namespace {
 
-template <class T>
-Json or_null(const std::optional<T>& value) {
-    return value ? Json(*value) : Json(nullptr);
-}
-
 // An empty text is nothing known.
 Json day_or_null(const std::string& day) {
     return day.empty() ? Json(nullptr) : Json(day);

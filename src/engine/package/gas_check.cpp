@@ -21,7 +21,8 @@ constexpr double k_bar_worth_saying = 0.2;
 
 // What the weakest part must bear: what 95 in 100 stay within, or the bound of what is known.
 std::optional<GaugePressure> pressure_to_bear(const GasCheck& check) {
-    return check.drawn ? GaugePressure::from_bar(check.drawn->high) : check.total;
+    if (check.drawn) return GaugePressure::from_bar(check.drawn->high);
+    return check.none_above ? check.none_above : check.total;
 }
 
 std::string bar(GaugePressure pressure) {
@@ -78,6 +79,7 @@ public:
     void judge() {
         judge_head_space();
         judge_limit();
+        judge_canary();
         judge_refermentation();
         judge_knowledge();
         judge_evidence();
@@ -129,6 +131,17 @@ private:
                    bar(*m_check.limit) + ". Less sugar, a lower gravity, a cooler store or a container for at least " +
                    bar(*m_check.limit_needed) + " would change this.");
         }
+    }
+
+    void judge_canary() {
+        if (m_check.canary == CanaryVerdict::shows_more)
+            refuse(
+                "The canary shows more than this beer can explain: something else works in it, or it was read wrong. "
+                "Read it again with another gauge, and leave the run cold until then.");
+        if (m_check.canary == CanaryVerdict::leaks)
+            m_reasons.push_back(
+                "The canary shows less than any of ten thousand bottles would: its closure leaks, so it counts for "
+                "nothing.");
     }
 
     // What the verdict rests on: what 95 in 100 stay within, or the bound of what is known.
@@ -251,7 +264,9 @@ std::string words_of(const GasCheck& check, Stage stage, int months) {
         " in " + check.container + " for " + std::to_string(months) + " months at up to " + text_of(check.store);
     std::string most = "a pressure that cannot be worked out could come";
     if (const auto bear = pressure_to_bear(check))
-        most = check.drawn ? "95 in 100 come to " + bar(*bear) + " or less" : "at least " + bar(*bear) + " could come";
+        most = check.drawn        ? "95 in 100 come to " + bar(*bear) + " or less"
+               : check.none_above ? "none comes to more than " + bar(*bear)
+                                  : "at least " + bar(*bear) + " could come";
     const std::string allowed = check.allowed ? ", where " + bar(*check.allowed) + " is allowed." : ".";
     const bool kept = stage == Stage::on_the_shelf;
     switch (check.verdict) {
@@ -316,7 +331,7 @@ const char* word(Verdict verdict) {
     return "";
 }
 
-Result<GasCheck> gas_check(const GasQuestion& question, const tables::Tables& tables) {
+Result<GasCheck> gas_check(const GasQuestion& question, const tables::Tables& tables, Draws draws) {
     TRY(const GasBound bound, bound_of(question, tables));
     TRY(const Closed vessel, closed_of(question));
     if (question.horizon_months < 1 || question.horizon_months > 600) {
@@ -338,9 +353,14 @@ Result<GasCheck> gas_check(const GasQuestion& question, const tables::Tables& ta
     if (!head_space_refused(vessel.head_space, check.store)) {
         TRY(const chem::ContainerPressure pressure, pressure_at(question, bound, vessel, check.store));
         check.total = pressure.total;
-        if (check.complete) {
-            TRY(const auto drawn, drawn_at_store(question, tables));
-            if (drawn) check.drawn = drawn->bar;
+        if (check.complete && draws == Draws::where_they_decide && question.canary.empty()) {
+            TRY(check.none_above, no_draw_above(question, tables));
+            if (check.limit && *check.none_above > *check.allowed) check.none_above.reset();
+        }
+        if (check.complete && !check.none_above) {
+            TRY(const DrawnAtStore drawn, drawn_at_store(question, tables));
+            if (drawn.band) check.drawn = drawn.band->bar;
+            check.canary = drawn.canary;
         }
         check.limit_needed =
             GaugePressure::from_bar(std::max(pressure_to_bear(check)->in_bar(), 0.0) / k_share_of_limit);

@@ -38,6 +38,8 @@ struct GasCheck {
     std::vector<Term> pressure;          // bar: CO2, air, vapour, less ambient
     std::optional<GaugePressure> total;  // at the warmest store; nullopt when the head space is refused
     std::optional<Band> drawn;           // the same of single containers, bar; nullopt also with the gravity not read
+    std::optional<GaugePressure> none_above;  // instead of `drawn`, where the verdict can do without
+    CanaryVerdict canary = CanaryVerdict::none;
     Temperature store = Temperature::from_celsius(25.0);
     double head_space = 0.0;
     std::optional<GaugePressure> limit;         // weakest of container and closure; nullopt: unrated
@@ -47,8 +49,13 @@ struct GasCheck {
     std::vector<Caution> cautions;
 };
 
+// Drawing ten thousand bottles is nearly all the work of a check. For many runs at once it is done where_they_decide:
+// the verdict is the same, only the figures in its words may be an upper bound.
+enum class Draws { always, where_they_decide };
+
 // Fails: bad_input for amounts that cannot be; outside_model above 20 % vol, 200 g/L extract or 50 °C.
 // What only lacks evidence is no failure: it waits.
-[[nodiscard]] Result<GasCheck> gas_check(const GasQuestion& question, const tables::Tables& tables);
+[[nodiscard]] Result<GasCheck> gas_check(const GasQuestion& question, const tables::Tables& tables,
+                                         Draws draws = Draws::always);
 
 }  // namespace undercroft::engine::package

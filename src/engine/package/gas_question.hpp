@@ -38,6 +38,15 @@ struct Evidence {
     std::optional<double> co2_most_a_day = {};
 };
 
+// The canary bottle (canary.hpp), looked at so many days after packaging: by a gauge, or by a squeeze of plastic.
+inline constexpr Temperature k_canary_kept = Temperature::from_celsius(30.0);
+struct CanaryReading {
+    double days = 0.0;
+    Temperature kept = k_canary_kept;
+    std::optional<GaugePressure> gauge = {};
+    std::optional<int> squeeze = {};  // 0 like an open bottle, to 5 hard as wood
+};
+
 enum class Hops { none_dry, dry_hopped };
 enum class Destination { own_store, given_away };
 enum class Stage { before_packaging, on_the_shelf };  // only the words differ
@@ -63,6 +72,7 @@ struct GasQuestion {
     std::optional<double> measured_co2_g_per_l;
     // --- the watch
     std::optional<Evidence> evidence;
+    std::vector<CanaryReading> canary = {};
     // --- the container
     const tables::ContainerKind* container = nullptr;  // nullptr: the keeper's own, by the fields below
     std::string container_name;                        // shown when there is no row

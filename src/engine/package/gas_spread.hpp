@@ -14,16 +14,11 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "engine/package/canary.hpp"
+#include "engine/package/gas_draw.hpp"
 #include "engine/package/gas_question.hpp"
 
 namespace undercroft::engine::package {
-
-// The middle, and what nine of ten bottles lie between.
-struct Band {
-    double low = 0.0;   // 5 %
-    double mid = 0.0;   // 50 %
-    double high = 0.0;  // 95 %
-};
 
 struct GasCause {
     std::string name;  // as in GasBound::terms
@@ -50,15 +45,22 @@ struct GasSpread {
     std::optional<double> carbonated_from_days;
     std::optional<double> carbonated_until_days;
     bool plateau_counts = false;  // the watch bounds what can still come
+    CanaryVerdict canary = CanaryVerdict::none;
+    std::vector<int> canary_days;  // canary.hpp
 };
-
-inline constexpr int k_gas_draws = 10'000;
 
 // Fails as gas_check does; bad_input for a number of draws outside 100 to 1,000,000.
 [[nodiscard]] Result<GasSpread> gas_spread(const GasQuestion& question, const tables::Tables& tables,
                                            std::uint64_t seed = 1, int draws = k_gas_draws);
-// Only GasSpread::at_store, in a tenth of the time: what the verdict rests on.
-[[nodiscard]] Result<std::optional<PressureBand>> drawn_at_store(const GasQuestion& question,
+// What the verdict rests on, in a tenth of the time.
+struct DrawnAtStore {
+    std::optional<PressureBand> band;  // as GasSpread::at_store
+    CanaryVerdict canary = CanaryVerdict::none;
+};
+[[nodiscard]] Result<DrawnAtStore> drawn_at_store(const GasQuestion& question, const tables::Tables& tables);
+// Total gauge at the warmest store that not one of the usual draws passes, from a single bottle; nullopt as above. No
+// canary counts in it.
+[[nodiscard]] Result<std::optional<GaugePressure>> no_draw_above(const GasQuestion& question,
                                                                  const tables::Tables& tables);
 
 }  // namespace undercroft::engine::package

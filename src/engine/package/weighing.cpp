@@ -1,6 +1,7 @@
 #include "engine/package/weighing.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "chem/gas.hpp"
@@ -28,10 +29,24 @@ double slope_sd(const LineFit& fit, double days, double scale_g) {
     return std::max(fit.slope_sd, scale_g / (std::sqrt(static_cast<double>(fit.points)) * days));
 }
 
+constexpr auto k_steps_g = std::to_array<double>(
+    {100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001});
+
 }  // namespace
 
+double scale_step(const std::vector<FitPoint>& weights) {
+    const auto shows = [&](double step) {
+        return std::all_of(weights.begin(), weights.end(), [step](const FitPoint& weight) {
+            const double steps = weight.y / step;
+            return std::abs(steps - std::round(steps)) * step < 1e-5;
+        });
+    };
+    const auto step = std::find_if(k_steps_g.begin(), k_steps_g.end(), shows);
+    return step == k_steps_g.end() ? k_steps_g.back() : *step;
+}
+
 Result<Weighing> weighed(const std::vector<FitPoint>& weights, const std::vector<FitPoint>& twin, double litres,
-                         double scale_g) {
+                         std::optional<double> scale_g) {
     if (!(litres > 0.0)) return fail(ErrorKind::bad_input, "volume", "The jar must hold something to be weighed for.");
     const auto fit = line_through(weights);
     if (!fit || days_of(weights) < k_least_days)
@@ -43,14 +58,15 @@ Result<Weighing> weighed(const std::vector<FitPoint>& weights, const std::vector
     found.readings = fit->points;
     found.days = days_of(weights);
     found.grams_a_day = -fit->slope;
-    found.grams_a_day_sd = slope_sd(*fit, found.days, scale_g);
+    found.grams_a_day_sd = slope_sd(*fit, found.days, scale_g.value_or(scale_step(weights)));
     if (!twin.empty()) {
         const auto dry = line_through(twin);
         if (!dry || days_of(twin) < k_least_days)
             return fail(ErrorKind::bad_input, "twin",
                         "The evaporation twin was weighed too little: at least three times over at least three days.");
         found.grams_a_day += dry->slope;
-        found.grams_a_day_sd = std::hypot(found.grams_a_day_sd, slope_sd(*dry, days_of(twin), scale_g));
+        found.grams_a_day_sd =
+            std::hypot(found.grams_a_day_sd, slope_sd(*dry, days_of(twin), scale_g.value_or(scale_step(twin))));
     }
     if (found.grams_a_day < -3.0 * found.grams_a_day_sd)
         return fail(ErrorKind::bad_input, "weight",

@@ -7,6 +7,7 @@
 // aroma that leave with the gas; changes of the air's pressure, 0.01 g a litre for 10 hPa.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "base/line_fit.hpp"
@@ -25,10 +26,16 @@ struct Weighing {
     double gravity_a_month = 0.0;        // apparent fall that goes with it, SG in 30 days
 };
 
-// `weights` and `twin` in days and grams; `litres` of beer in the jar; `scale_g`: what the scale shows apart.
+// What a scale shows apart, by weights in grams that it showed: the largest step of 1, 2 or 5 times a power of ten, up
+// to 100 g, that all of them are multiples of; 0.001 at the least. Few round weights make it coarse, which errs to the
+// safe side.
+[[nodiscard]] double scale_step(const std::vector<FitPoint>& weights);
+
+// `weights` and `twin` in days and grams; `litres` of beer in the jar; `scale_g`: what the scale shows apart, nullopt:
+// by the weights.
 // Fails: bad_input below three weights or three days, for a volume that is none, or a jar that grew heavier by more
 // than the doubt of its weights.
 [[nodiscard]] Result<Weighing> weighed(const std::vector<FitPoint>& weights, const std::vector<FitPoint>& twin,
-                                       double litres, double scale_g = 1.0);
+                                       double litres, std::optional<double> scale_g = {});
 
 }  // namespace undercroft::engine::package

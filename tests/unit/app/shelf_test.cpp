@@ -166,5 +166,55 @@ TEST_F(Shelf, ShowsBottlesByPlaceWithWhatWasOpenedAndGiven) {
     EXPECT_TRUE(view.trends.empty()) << "one tasting shows no trend";
 }
 
+TEST_F(Shelf, ARunIsRecalledOnceThoughItsCultureCameTwice) {
+    PitchCulture again;
+    again.vessel = "Sour";
+    again.kind = "wine_killer_k2";
+    again.name = "Plum yeast";
+    book.must({again}, "2025-02-01");
+    MoveLiquid back;
+    back.from = "Jar";
+    back.to = {{"Sour", "5 L"}};
+    book.must({back}, "2025-05-01");
+    const RecallView view = book->recall("Plum yeast", {}).value();
+    for (const auto* list : {&view.runs, &view.vessels})
+        for (const RecallPlace& one : *list)
+            EXPECT_EQ(std::count_if(list->begin(), list->end(),
+                                    [&](const RecallPlace& other) { return other.name == one.name; }),
+                      1)
+                << one.name;
+    EXPECT_EQ(view.on_hand, 25);
+    EXPECT_EQ(view.with_others, 3);
+}
+
+TEST_F(Shelf, DregsThatNobodyNamedCountAsWild) {
+    EnterLot unnamed = lot("Gift", "Spare", "");
+    unnamed.cultures = {};
+    book.must({vessel("Spare", "finishing"), unnamed}, "2025-07-01");
+    const DregsView view = book->dregs("Spare", {}).value();
+    EXPECT_EQ(view.share.answer, "care");
+    EXPECT_NE(view.share.why.find("wild"), std::string::npos);
+    EXPECT_EQ(into(view, "Clean")->answer, "no");
+    EXPECT_EQ(into(view, "Sour")->answer, "care");
+}
+
+TEST_F(Shelf, AGushingBottleStaysInDoubtUntilOneIsReadAgain) {
+    const auto in_doubt = [&] {
+        const ShelfView view = book->shelf({}).value();
+        return std::any_of(view.due.begin(), view.due.end(), [](const DueLine& line) { return line.what == "gas"; });
+    };
+    TasteIt gushed;
+    gushed.subject = "PLUM-1";
+    gushed.faults = {"gushing"};
+    book.must({gushed}, "2025-10-01");
+    book.set_clock("2025-10-05T10:00:00.000Z");
+    EXPECT_TRUE(in_doubt());
+    TakeReading read;
+    read.subject = "PLUM-1";
+    read.gravity = "1.004";
+    book.must({read}, "2025-10-03");
+    EXPECT_FALSE(in_doubt());
+}
+
 }  // namespace
 }  // namespace undercroft::testing

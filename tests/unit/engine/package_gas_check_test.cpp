@@ -1,5 +1,6 @@
 #include "engine/package/gas_check.hpp"
 #include "engine/package/watch.hpp"
+#include "tests/support/celsius.hpp"
 #include "tests/support/reference_tables.hpp"
 
 #include <gtest/gtest.h>
@@ -11,6 +12,7 @@
 namespace undercroft::engine::package {
 namespace {
 
+using testing::celsius;
 using testing::reference_tables;
 
 const tables::CultureKind* culture_of(const char* id) {
@@ -19,10 +21,6 @@ const tables::CultureKind* culture_of(const char* id) {
 
 const tables::ContainerKind* container(const char* id) {
     return reference_tables().find_container(id).value();
-}
-
-Temperature celsius(double t) {
-    return Temperature::from_celsius(t);
 }
 
 // A dry ale, watched as a clean ale asks, in glass that its maker rates.

@@ -108,6 +108,15 @@ RC_GTEST_PROP(AnyGasCheck, is_ready_only_where_bottles_worked_out_apart_hold, ()
     RC_ASSERT(testing::PlainGas(question).share_above(above, check.store.in_celsius(), 2000) <= 0.05 + 0.0195);
 }
 
+RC_GTEST_PROP(AnyGasCheck, has_the_same_verdict_where_it_draws_only_when_that_decides, ()) {
+    const GasQuestion question = any_question();
+    const GasCheck always = gas_check(question, reference_tables()).value();
+    const GasCheck seldom = gas_check(question, reference_tables(), Draws::where_they_decide).value();
+    RC_CLASSIFY(!seldom.drawn && always.drawn, "did without");
+    RC_ASSERT(seldom.verdict == always.verdict);
+    if (seldom.none_above && always.drawn) RC_ASSERT(always.drawn->high <= seldom.none_above->in_bar() + 1e-12);
+}
+
 RC_GTEST_PROP(AnyGasCheck, of_an_unrated_container_is_never_ready, ()) {
     GasQuestion question = any_question();
     question.makers_limit.reset();

@@ -31,13 +31,23 @@ TEST(Weighing, TakesOffWhatTheTwinEvaporates) {
 }
 
 TEST(Weighing, OfAStillJarIsBoundedByWhatTheScaleTellsApart) {
-    const Weighing week = weighed(falling(9000.0, 0.0, 7), {}, 5.0).value();
-    const Weighing month = weighed(falling(9000.0, 0.0, 30), {}, 5.0).value();
+    const Weighing week = weighed(falling(9000.0, 0.0, 7), {}, 5.0, 1.0).value();
+    const Weighing month = weighed(falling(9000.0, 0.0, 30), {}, 5.0, 1.0).value();
     EXPECT_EQ(week.co2_g_per_l_a_day, 0.0);
     EXPECT_GT(week.co2_most_a_day, 0.0);
     EXPECT_LT(month.co2_most_a_day, week.co2_most_a_day / 4.0) << "longer watched is surer";
     const Weighing fine = weighed(falling(9000.0, 0.0, 7), {}, 5.0, 0.1).value();
     EXPECT_NEAR(fine.co2_most_a_day, week.co2_most_a_day / 10.0, 1e-12);
+}
+
+TEST(Weighing, TakesTheStepOfTheScaleFromWhatItShowed) {
+    EXPECT_DOUBLE_EQ(scale_step({{0, 9412.0}, {1, 9411.0}, {2, 9410.0}}), 1.0);
+    EXPECT_DOUBLE_EQ(scale_step({{0, 9412.3}, {1, 9411.0}}), 0.1);
+    EXPECT_DOUBLE_EQ(scale_step({{0, 9410.0}, {1, 9405.0}}), 5.0);
+    EXPECT_DOUBLE_EQ(scale_step({{0, 29400.0}, {1, 29300.0}}), 100.0);
+    const std::vector<FitPoint> coarse = {{0, 9100.0}, {5, 9100.0}, {10, 9100.0}};
+    EXPECT_DOUBLE_EQ(weighed(coarse, {}, 5.0).value().co2_most_a_day,
+                     weighed(coarse, {}, 5.0, 100.0).value().co2_most_a_day);
 }
 
 TEST(Weighing, IsRefusedWhereItTellsNothing) {
