@@ -26,6 +26,7 @@ export type RecallPlace = Schemas['RecallPlace'];
 export type RecallAnswer = Schemas['Recall'];
 export type DregsUse = Schemas['DregsUse'];
 export type DregsAnswer = Schemas['Dregs'];
+export type WeighingAnswer = Schemas['Weighing'];
 export type ShelfRun = Schemas['ShelfRun'];
 export type ShelfAnswer = Schemas['Shelf'];
 export type CheckAnswer = Schemas['Check'];
