@@ -16,6 +16,7 @@
 #include "app/ages.hpp"
 #include "app/course.hpp"
 #include "app/describe.hpp"
+#include "app/letter.hpp"
 #include "app/names.hpp"
 #include "app/over_time.hpp"
 #include "app/shelf_views.hpp"
@@ -148,6 +149,7 @@ public:
     [[nodiscard]] Result<RecallView> recall(const std::string& name, const Moment& moment);  // lot, addition, culture
     [[nodiscard]] Result<DregsView> dregs(const std::string& name, const Moment& moment);    // of a run or vessel
     [[nodiscard]] Result<WeighingView> weigh(const WeighRequest& request, const Moment& moment);
+    [[nodiscard]] Result<LetterView> letter(int year);  // fails: bad_input for a year to come
     [[nodiscard]] Result<FindingsView> findings();
     // Hoses, pumps, canes, and what may ride on them.
     [[nodiscard]] Result<GearView> gear(const Moment& moment);

@@ -85,6 +85,38 @@ std::string allergen_text(const ledger::Liquid& liquid, const tables::Tables& ta
     return text.empty() ? "none known" : text;
 }
 
+// How a beer of this kind is kept and poured; common practice, no source. Days as data/tasks.csv has them:
+// condition_sour, condition_clean, open_later.
+struct Keeping {
+    int from_days = 21;
+    int until_months = 12;
+    const char* serving = "at 6 to 10 °C, poured off its sediment";
+};
+
+Keeping keeping_of(const ledger::Cellar& cellar, const ledger::Liquid& liquid, const LabelClaims& claims,
+                   const tables::Tables& tables) {
+    constexpr double k_strong = 8.0;  // % vol
+    const bool hopped = std::any_of(liquid.additions.begin(), liquid.additions.end(), [&](int index) {
+        return cellar.additions[at_index(index)].as.kind == ledger::AdditionKind::hops;
+    });
+    const bool sour = std::any_of(liquid.cultures.begin(), liquid.cultures.end(), [&](const ledger::CultureHere& here) {
+        const tables::CultureKind* kind = tables.culture_row(cellar.cultures[at_index(here.culture)].as.kind);
+        return kind != nullptr && kind->makes_acid.find("lactic") != std::string::npos;
+    });
+    Keeping keeping;
+    if (sour) keeping = {42, 24, "at 8 to 12 °C, stood upright for a day and poured off its sediment"};
+    if (claims.alcohol && *claims.alcohol >= k_strong) {
+        keeping.until_months = 48;
+        keeping.serving = "at 10 to 14 °C, stood upright for a day and poured off its sediment";
+    }
+    if (hopped) keeping.until_months = 4;
+    return keeping;
+}
+
+std::string month_text(Day day) {
+    return iso_text(day).substr(0, 7);
+}
+
 // The number a text begins with, a decimal point in it.
 std::optional<double> leading_number(std::string_view text) {
     double value = 0.0;
@@ -144,6 +176,9 @@ LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, cons
     if (const auto age =
             engine::age_of(seen.cellar, state.liquid, state.packaged, seen.telling.zone, engine::AgeFrom::brew_day)) {
         fact("make-up", make_up_text(*age));
+        for (const engine::VintagePart& part : age->parts) label.strata.push_back({part.share, part.age_years});
+        std::stable_sort(label.strata.begin(), label.strata.end(),
+                         [](const Stratum& a, const Stratum& b) { return a.age_years > b.age_years; });
         fact("age", duration_text(age->mean_years) + " on average when packaged, from brew day; youngest part " +
                         duration_text(age->youngest_years) + (age->assumed ? "; in part assumed" : ""));
         std::vector<std::string> took;
@@ -162,6 +197,13 @@ LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, cons
     if (claims.alcohol) fact("alcohol", claims.alcohol_text());
     fact("allergens", claims.allergens);
     fact("culture", claims.culture);
+    const Keeping keeping = keeping_of(seen.cellar, state.liquid, claims, tables);
+    constexpr double k_days_a_month = 365.25 / 12.0;
+    const Day packaged = day_of(state.packaged, seen.telling.zone);
+    const auto until = static_cast<int>(std::lround(keeping.until_months * k_days_a_month));
+    fact("best", "from " + iso_text(add_days(packaged, keeping.from_days)) + " to about " +
+                     month_text(add_days(packaged, until)));
+    fact("serving", keeping.serving);
     fact("caution",
          "Under pressure and alive: keep cool and upright, never in a hot car. Chill and point it away from faces "
          "before opening.");
@@ -183,6 +225,10 @@ LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, cons
             text += "With " + value + "\n";
         else if (name == "alcohol")
             text += "Alcohol " + value + "\n";
+        else if (name == "best")
+            text += "Best " + value + ". ";
+        else if (name == "serving")
+            text += "Serve " + value + "\n";
         else if (name == "allergens")
             text += "Allergens: " + value + "\n";
         else

@@ -319,12 +319,32 @@ struct GasCheckView {
     std::vector<Caution> cautions;
 };
 
+// One band of a make-up.
+struct Stratum {
+    double share = 0.0;  // of the liquid
+    double age_years = 0.0;
+    friend bool operator==(const Stratum&, const Stratum&) = default;
+};
+
 struct LabelView {
     BookLine book;
     std::string run;
     std::string text;  // what is printed
     std::vector<std::pair<std::string, std::string>> facts;
-    bool kept = false;  // booked as a snapshot
+    bool kept = false;                 // booked as a snapshot
+    std::vector<Stratum> strata = {};  // when packaged, oldest first
+};
+
+// What was put on paper.
+struct PrintedView {
+    BookLine book;
+    std::string what;     // "labels", "tags", …
+    std::string subject;  // the run, the lot recalled, the year; may be empty
+    std::string file;     // where it was written; empty: nowhere yet
+    int pages = 0;        // 0: not counted
+    std::string words;    // what it is, a sentence or two
+    bool kept = false;    // what a label says is kept in the book
+    std::vector<Caution> cautions;
 };
 
 // What a sitting leaves a vessel or run with, as far as it decides whether the same acts still do what was shown.

@@ -14,7 +14,7 @@
 namespace undercroft::cli {
 
 // What a keeper is about to do; help is laid out by it.
-enum class Group { begin, keep, know, turn, package, remember, correct, safe, exchange, sums };
+enum class Group { begin, keep, know, turn, package, remember, paper, correct, safe, exchange, sums };
 
 enum class Role {
     act,       // becomes part of a sitting

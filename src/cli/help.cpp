@@ -22,6 +22,7 @@ constexpr auto k_chapters = std::to_array<Chapter>({
     {Group::turn, "Turn", "pull"},
     {Group::package, "Package", "package"},
     {Group::remember, "Remember", "take"},
+    {Group::paper, "On paper", "print labels"},
     {Group::correct, "Correct", "correct"},
     {Group::safe, "Safe", "backup"},
     {Group::exchange, "In and out", "export"},

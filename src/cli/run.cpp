@@ -7,6 +7,7 @@
 #include "cli/begin.hpp"
 #include "cli/help.hpp"
 #include "cli/jotted.hpp"
+#include "cli/print.hpp"
 #include "cli/questions.hpp"
 #include "cli/session.hpp"
 #include "cli/sitting.hpp"
@@ -244,6 +245,7 @@ int run(const std::vector<std::string>& arguments, Host& host) {
     if (name == "demo") return write_demo(session, *typed);
     if (name == "serve") return serve(session, *typed);
     if (name == "sitting") return book_lines(session, *typed);
+    if (found->command->group == Group::paper) return print(session, *found->command, *typed);
     if (found->command->group == Group::exchange) return transfer(session, *found->command, *typed);
     return ask(session, *found->command, *typed);
 }

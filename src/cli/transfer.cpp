@@ -3,9 +3,11 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <sstream>
 
 #include "app/book_line.hpp"
 #include "app/transfer.hpp"
+#include "paper/book_pages.hpp"
 #include "render/transfer.hpp"
 
 namespace undercroft::cli {
@@ -57,6 +59,25 @@ Result<app::RestoreView> restore_from(Session& session, const std::string& name)
     return app::RestoreView{app::line_of(*file.journal, totals.entries), path, totals};
 }
 
+// What a scanner or a phone read off printed pages, one code a line.
+Result<app::RestoreView> restore_from_pages(Session& session, const std::string& name) {
+    TRY(const std::string path, path_of_book(session));
+    std::ifstream file;
+    if (name != "-") {
+        TRY_VOID(check_file(name));
+        file.open(name, std::ios::binary);
+        if (!file) return fail(ErrorKind::storage, name, "the system does not let the file be read.");
+    }
+    std::istream& in = name == "-" ? session.host.in : file;
+    std::vector<std::string> lines;
+    for (std::string line; std::getline(in, line);) lines.push_back(std::move(line));
+    TRY(const std::string exported, paper::export_of(lines));
+    std::istringstream book(exported);
+    TRY(const ledger::ExportTotals totals, session.host.restore(path, book, name == "-" ? "standard input" : name));
+    TRY(const OpenBook opened, session.host.open_book(path, For::asking));
+    return app::RestoreView{app::line_of(*opened.journal, totals.entries), path, totals};
+}
+
 Result<std::string> bytes_of(const std::string& path) {
     TRY_VOID(check_file(path));
     std::error_code code;
@@ -82,6 +103,7 @@ int transfer(Session& session, const Command& command, const Typed& t) {
                 .value());
     const std::string& file = t.words.front();
     if (name == "export") return write_export(session, file);
+    if (name == "from-pages") return session.give(restore_from_pages(session, file));
     if (name == "restore") return session.give(restore_from(session, file));
 
     const bool asking = name == "compare" || t.has("--what-if");

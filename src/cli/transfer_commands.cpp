@@ -19,6 +19,13 @@ std::vector<Command> transfer_commands() {
                     "make a book that is not there yet out of an export, as it was; the file is --book NEW",
                     "restore kiln-lane.jsonl",
                     {}});
+    rows.push_back({"from-pages",
+                    Group::exchange,
+                    Role::program,
+                    "LINES|-",
+                    "make a book that is not there yet out of its printed codes, one a line; the file is --book NEW",
+                    "from-pages scanned.txt",
+                    {}});
     rows.push_back({"compare",
                     Group::exchange,
                     Role::question,

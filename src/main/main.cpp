@@ -69,6 +69,29 @@ Result<std::string> bytes_of_file(const std::string& path, std::size_t most) {
     return bytes;
 }
 
+Result<void> new_file(const std::string& path, const std::string& bytes) {
+    namespace fs = std::filesystem;
+    std::error_code code;
+    if (fs::exists(path, code))
+        return fail(ErrorKind::bad_input, path, "There is a file of that name already, and it is left as it is.", {},
+                    "Name another, or move it away first.");
+    const fs::path folder = fs::path(path).parent_path();
+    if (!folder.empty() && !fs::is_directory(folder, code))
+        return fail(ErrorKind::not_found, path, "There is no folder " + folder.string() + ".");
+    const std::string part = path + ".part";
+    {
+        std::ofstream out(part, std::ios::binary | std::ios::trunc);
+        out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+        if (!out.flush()) {
+            fs::remove(part, code);
+            return fail(ErrorKind::storage, path, path + " could not be written.");
+        }
+    }
+    fs::rename(part, path, code);
+    if (code) return fail(ErrorKind::storage, path, path + " could not be written: " + code.message() + ".");
+    return {};
+}
+
 // The clock, or the instant UNDERCROFT_NOW holds still at.
 Result<std::function<Instant()>> clock() {
     const std::string text = environment("UNDERCROFT_NOW");
@@ -173,7 +196,8 @@ int start(const std::vector<std::string>& arguments) {
         .at_terminal = ::isatty(STDIN_FILENO) == 1,
         .restore = store::restore_book,
         .read_copy = store::read_copy,
-        .read_file = bytes_of_file};
+        .read_file = bytes_of_file,
+        .write_file = new_file};
     host.serve = [&host](const cli::ServeOrder& order) { return serve_book(host, order); };
     const int code = cli::run(arguments, host);
     std::cout.flush();

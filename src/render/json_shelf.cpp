@@ -75,6 +75,18 @@ std::string json_of(const app::WeighingView& view) {
     return line_of(json);
 }
 
+std::string json_of(const app::PrintedView& view) {
+    Json json = head_of(view.book);
+    json["what"] = view.what;
+    json["subject"] = view.subject;
+    json["file"] = view.file;
+    json["pages"] = view.pages;
+    json["words"] = view.words;
+    json["kept"] = view.kept;
+    json["cautions"] = list_of(view.cautions);
+    return line_of(json);
+}
+
 std::string json_of(const app::RecallView& view) {
     Json json = head_of(view.book);
     json["what"] = view.what;

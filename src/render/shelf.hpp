@@ -12,6 +12,8 @@ namespace undercroft::render {
 [[nodiscard]] std::string json_of(const app::ShelfView& view);
 [[nodiscard]] std::string text_of(const app::WeighingView& view);
 [[nodiscard]] std::string json_of(const app::WeighingView& view);
+[[nodiscard]] std::string text_of(const app::PrintedView& view);
+[[nodiscard]] std::string json_of(const app::PrintedView& view);
 [[nodiscard]] std::string text_of(const app::RecallView& view);
 [[nodiscard]] std::string json_of(const app::RecallView& view);
 [[nodiscard]] std::string text_of(const app::DregsView& view);

@@ -83,6 +83,14 @@ std::string text_of(const app::WeighingView& view) {
            sources.text() + block_of(view.cautions);
 }
 
+std::string text_of(const app::PrintedView& view) {
+    std::string out = title(view.book, view.what + (view.subject.empty() ? "" : " of " + view.subject), "on paper") +
+                      wrapped("  ", view.words);
+    if (!view.file.empty()) out += wrapped("  ", "Written to " + view.file + ".");
+    if (view.kept) out += wrapped("  ", "What it says is kept in the book, which tells you when it is no longer true.");
+    return out + block_of(view.cautions);
+}
+
 std::string text_of(const app::RecallView& view) {
     std::string out = title(view.book, "recall of " + view.subject, "on " + view.on) + wrapped("  ", view.words) +
                       block_of(view.cautions);

@@ -13,8 +13,16 @@ using Layers = std::set<std::string, std::less<>>;
 // Vendor header (or the folder it lies in) -> the layers that may include it.
 const std::vector<std::pair<std::string, Layers>>& vendors() {
     static const std::vector<std::pair<std::string, Layers>> k_vendors = {
-        {"sqlite3.h", {"store"}}, {"sodium.h", {"base", "store", "main"}}, {"nlohmann/", {"store", "render", "api"}},
-        {"boost/", {"serve"}},    {"fmt/", {"store", "render", "cli"}},    {"date/", {"main"}},
+        {"sqlite3.h", {"store"}},
+        {"sodium.h", {"base", "store", "main"}},
+        {"nlohmann/", {"store", "render", "api"}},
+        {"boost/", {"serve"}},
+        {"fmt/", {"store", "render", "cli"}},
+        {"date/", {"main"}},
+        {"cairo-pdf.h", {"paper"}},
+        {"pango/", {"paper"}},
+        {"qrcodegen/", {"paper"}},
+        {"zlib.h", {"paper"}},
     };
     return k_vendors;
 }
@@ -69,9 +77,10 @@ const LayerTable& layers() {
         {"app", {"engine/age", "engine/fruit", "engine/package", "engine/trace"}},
         {"render", {"app"}},
         {"store", {"ledger"}},
-        {"cli", {"app", "render"}},
+        {"paper", {"app"}},
+        {"cli", {"app", "render", "paper"}},
         {"web_assets", {}},
-        {"api", {"app", "render", "web_assets"}},
+        {"api", {"app", "render", "paper", "web_assets"}},
         {"serve", {"api"}},
         {"main", {"cli", "serve", "store"}},
     };

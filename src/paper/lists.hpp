@@ -1,0 +1,16 @@
+// A card for somebody who takes dregs, and the list of a recall to be read out and ticked off.
+#pragma once
+
+#include <string>
+
+#include "app/shelf_views.hpp"
+#include "base/result.hpp"
+#include "paper/grid.hpp"
+
+namespace undercroft::paper {
+
+// One page of 105 by 148 mm: four of them print on an A4.
+[[nodiscard]] Result<std::string> culture_card(const app::DregsView& dregs);
+[[nodiscard]] Result<std::string> recall_list(const app::RecallView& recall, const PageSize& page);
+
+}  // namespace undercroft::paper
