@@ -7,6 +7,8 @@ k_build_packages=(
   g++ cmake ninja-build ccache pkg-config
   libsqlite3-dev nlohmann-json3-dev libfmt-dev libsodium-dev libexpected-dev
   libhowardhinnant-date-dev libboost-dev
+  libpango1.0-dev libcairo2-dev libqrcodegencpp-dev zlib1g-dev
+  fontconfig fonts-noto-core  # what is printed is drawn with these
   tzdata
   nodejs npm ca-certificates)  # these build the page
 
@@ -14,6 +16,7 @@ k_build_packages=(
 k_check_packages=(
   "${k_build_packages[@]}"
   libgtest-dev librapidcheck-dev libbenchmark-dev clang-format-14 sqlite3 python3-scipy
+  poppler-utils zbar-tools  # they read back what was printed
   chromium)
 
 # For ./check --long beside these.

@@ -75,7 +75,7 @@ std::string with_member(std::string answer, std::string_view name, std::string_v
 
 std::vector<const Route*> all_routes() {
     std::vector<const Route*> all;
-    for (const auto& part : {question_routes(), sitting_routes(), sum_routes(), exchange_routes()})
+    for (const auto& part : {question_routes(), sitting_routes(), sum_routes(), exchange_routes(), paper_routes()})
         for (const Route& route : part) all.push_back(&route);
     return all;
 }

@@ -70,6 +70,7 @@ inline constexpr std::size_t k_most_import = std::size_t{64} << 20;
 [[nodiscard]] std::span<const Route> sitting_routes();
 [[nodiscard]] std::span<const Route> sum_routes();
 [[nodiscard]] std::span<const Route> exchange_routes();
+[[nodiscard]] std::span<const Route> paper_routes();
 [[nodiscard]] std::vector<const Route*> all_routes();
 
 [[nodiscard]] Answer json_answer(std::string body, int status = 200);

@@ -25,7 +25,9 @@ Result<paper::PrintRequest> request_of(Session& session, const Command& command,
     request.year = request.what == "letter" ? t.rest(0) : "";
     request.outlines = t.has("--outlines");
     request.pages = !t.has("--without-pages");
-    if (t.has("--picture")) {
+    if (t.one("--picture").starts_with("#")) {
+        request.picture_entry = t.one("--picture");
+    } else if (t.has("--picture")) {
         TRY(request.picture, session.host.read_file(t.one("--picture"), paper::k_largest_picture_bytes));
     }
     return request;

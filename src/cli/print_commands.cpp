@@ -15,7 +15,8 @@ std::vector<Command> print_commands() {
         {"--name", Takes::one, "NAME", "what the beer is called; left out: the solera's name"},
         {"--outlines", Takes::nothing, "", "cut marks, for paper that is not cut yet"}};
     std::vector<Option> labels = sheet;
-    labels.push_back({"--picture", Takes::one, "PNG", "a picture of your own, beside the text"});
+    labels.push_back(
+        {"--picture", Takes::one, "PNG|ENTRY", "a picture of your own: a file, or the entry that holds it"});
     labels.push_back({"--what-if", Takes::nothing, "", "print it and keep nothing in the book"});
     const auto row = [](const char* name, const char* words, const char* about, const char* example,
                         std::vector<Option> options) {

@@ -12,6 +12,7 @@
 #include <stdexcept>
 
 #include "base/letters.hpp"
+#include "paper/base45.hpp"
 
 namespace undercroft::paper {
 
@@ -21,12 +22,6 @@ constexpr std::string_view k_mark = "UC1:";
 constexpr std::size_t k_part_bytes = 720;  // 1,080 letters of a code: 105 modules a side, half a millimetre each
 constexpr std::size_t k_largest_export = std::size_t{64} * 1024 * 1024;
 constexpr int k_columns = 3;
-constexpr std::string_view k_letters = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:";
-constexpr unsigned k_base = 45;
-
-unsigned char byte_of(char c) {
-    return static_cast<unsigned char>(c);
-}
 
 std::string check_of(std::string_view bytes) {
     const uLong sum = crc32(0L, reinterpret_cast<const Bytef*>(bytes.data()), static_cast<uInt>(bytes.size()));
@@ -66,31 +61,6 @@ Result<std::string> unpacked(std::string_view bytes) {
                                               : "The codes are all there and do not unpack: they are of no book.");
 }
 
-// RFC 9285: two bytes are three letters, the least first; a byte alone is two.
-std::string base45(std::string_view bytes) {
-    std::string text;
-    for (std::size_t i = 0; i < bytes.size(); i += 2) {
-        const bool pair = i + 1 < bytes.size();
-        unsigned value = pair ? byte_of(bytes[i]) * 256U + byte_of(bytes[i + 1]) : byte_of(bytes[i]);
-        for (int letter = 0; letter < (pair ? 3 : 2); ++letter, value /= k_base) text += k_letters[value % k_base];
-    }
-    return text;
-}
-
-// Its check sum was right, so nothing in it is wrong by chance.
-std::string bytes_of_base45(std::string_view text) {
-    std::string bytes;
-    for (std::size_t i = 0; i < text.size(); i += 3) {
-        const std::string_view group = text.substr(i, 3);
-        unsigned value = 0;
-        for (std::size_t letter = group.size(); letter-- > 0;)
-            value = value * k_base + static_cast<unsigned>(std::min(k_letters.find(group[letter]), k_letters.size()));
-        if (group.size() == 3) bytes += static_cast<char>(value / 256U % 256U);
-        bytes += static_cast<char>(value % 256U);
-    }
-    return bytes;
-}
-
 struct Part {
     std::string book;
     int number = 0;
@@ -122,14 +92,14 @@ std::optional<Part> part_of(std::string_view line) {
     return Part{std::string(fields[0]), *number, *of, std::string(data)};
 }
 
-// "3, 7 to 9 and 12"
+// "3, 7 to 9, 12"
 std::string listed(const std::vector<int>& numbers) {
     std::string text;
     for (std::size_t i = 0; i < numbers.size();) {
         std::size_t last = i;
         while (last + 1 < numbers.size() && numbers[last + 1] == numbers[last] + 1) ++last;
-        text += (text.empty() ? "" : last + 1 == numbers.size() ? " and " : ", ") + std::to_string(numbers[i]);
-        if (last > i) text += " to " + std::to_string(numbers[last]);
+        text += (text.empty() ? "" : ", ") + std::to_string(numbers[i]);
+        if (last > i) text += (last == i + 1 ? " and " : " to ") + std::to_string(numbers[last]);
         i = last + 1;
     }
     return text;
@@ -187,7 +157,7 @@ Result<std::string> export_of(const std::vector<std::string>& lines) {
                     std::to_string(missing.size()) + " of " + std::to_string(of) +
                         " codes are missing or were read wrong: " + listed(missing) + ". Read those again.");
     std::string bytes;
-    for (const auto& [number, part] : parts) bytes += bytes_of_base45(part.data);
+    for (const auto& [number, part] : parts) bytes += bytes_of_base45(part.data).value_or("");
     if (check_of(bytes) != parts.begin()->second.book)
         return fail(ErrorKind::bad_input, "pages", "The codes do not fit together: they are of no one book.");
     return unpacked(bytes);

@@ -50,6 +50,10 @@ Result<Printed> print_labels(app::Book& book, const PrintRequest& request, Label
     }
     job.outlines = request.outlines;
     job.picture = request.picture;
+    if (!request.picture_entry.empty()) {
+        TRY(app::PictureView picture, book.picture(request.picture_entry));
+        job.picture = std::move(picture.bytes);
+    }
     TRY(LabelSheet sheet, label_sheet(label, job, today));
     Printed printed;
     printed.view.subject = label.run;
@@ -58,7 +62,7 @@ Result<Printed> print_labels(app::Book& book, const PrintRequest& request, Label
     const char* one = shape == LabelShape::belly ? "label" : shape == LabelShape::neck ? "neck label" : "crown mark";
     printed.view.words = counted(job.count, one, (std::string(one) + "s").c_str()) + " of " + label.run + " on " +
                          counted(sheet.pages, "sheet", "sheets") + " " + job.grid.name + ", in letters of " +
-                         number_text(sheet.points, 1) + " points: a small one is " + number_text(sheet.x_height_mm, 1) +
+                         number_text(sheet.points, 1) + " points: a small one is " + number_text(sheet.x_height_mm, 2) +
                          " mm high.";
     if (shape == LabelShape::belly)
         printed.view.cautions.push_back({"label.local_rules",

@@ -24,6 +24,7 @@ struct PrintRequest {
     bool outlines = false;                  // cut marks round labels
     bool pages = true;                      // of a letter: the book behind it
     std::string picture = {};               // PNG bytes for labels
+    std::string picture_entry = {};         // or the entry that holds them: "#12"
 };
 
 struct Printed {

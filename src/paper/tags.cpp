@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/letters.hpp"
 #include "paper/canvas.hpp"
 #include "paper/printable.hpp"
 
@@ -14,8 +15,11 @@ constexpr double k_height = 60.0;
 constexpr double k_code = 27.0;
 constexpr double k_hole = 2.5;  // radius
 
-// The first letter, however many bytes it has.
-std::string first_letter(const std::string& name) {
+// What tells it from others at a glance: the number its name ends with, else the first letter, however many bytes it
+// has.
+std::string letter_of(const std::string& name) {
+    const std::string last = name.substr(name.find_last_of(' ') + 1);
+    if (last.size() < name.size() && last.size() <= 3 && std::all_of(last.begin(), last.end(), is_digit)) return last;
     std::size_t end = 1;
     while (end < name.size() && (static_cast<unsigned char>(name[end]) & 0xC0U) == 0x80U) ++end;
     return name.substr(0, end);
@@ -31,10 +35,10 @@ double points_for(Canvas& canvas, const std::string& words, double width, double
 Result<void> draw_tag(Canvas& canvas, const Tag& tag, double x, double y) {
     canvas.frame(x, y, k_width, k_height, 0.1);
     canvas.circle(x + 5.0, y + 5.0, k_hole, 0.1);
-    const std::string letter = tag.letter.empty() ? first_letter(tag.name) : tag.letter;
+    const std::string letter = tag.letter.empty() ? letter_of(tag.name) : tag.letter;
     const double letter_width = k_width - k_code - 8.0;
     canvas.text(x + 4.0, y + 4.0, letter_width, letter,
-                {points_for(canvas, letter, letter_width, 80.0, 16.0), true, true, Align::centre});
+                {points_for(canvas, letter, letter_width, 72.0, 16.0), true, true, Align::centre});
     TRY_VOID(canvas.code(x + k_width - k_code - 2.0, y + 3.0, k_code, tag.code));
     const double below = k_width - 8.0;
     const double name_points = points_for(canvas, tag.name, below, 20.0, 8.0);

@@ -10,7 +10,7 @@
 namespace undercroft::paper {
 
 struct Tag {
-    std::string letter;  // the vessel's tag; empty: the first letter of its name
+    std::string letter;  // the vessel's tag; empty: the number its name ends with, else its first letter
     std::string name;
     std::string under;  // what it is: "solera, 220 L, north wall"
     std::string code;   // what its code says

@@ -105,6 +105,29 @@ test('the cellar is what the command line says it is', async () => {
   await ask('GET', '/due?within=14', 400);
 });
 
+test('what is put on paper comes as PDF, and keeps nothing', async () => {
+  const run = (await ask('GET', '/cellar', 200)).runs.find((one) => one.left > 0);
+  const before_it = (await ask('GET', '/book', 200)).book.sequence;
+  for (const address of [
+    `labels?subject=%23${run.number}&count=3&outlines=true`, `necks?subject=%23${run.number}`, `crowns?subject=%23${run.number}&grid=A4,+6+x+9,+30+x+30+mm`,
+    'tags', 'tags?vessels=Amber&vessels=Jar+12&paper=Letter', `card?subject=%23${run.number}`, 'recall?subject=coriander', 'letter?without_pages=true', 'pages?paper=letter',
+  ]) {
+    const answer = await server.request('GET', `/api/v1/print/${address}`);
+    document.hold('GET', `/print/${address}`, answer);
+    assert.equal(answer.status, 200, `${address}: ${answer.raw.toString().slice(0, 300)}`);
+    assert.equal(answer.raw.subarray(0, 5).toString(), '%PDF-', address);
+  }
+  assert.equal((await ask('GET', '/book', 200)).book.sequence, before_it);
+  await ask('GET', '/print/posters', 400);
+  await ask('GET', '/print/labels', 400);
+  await ask('GET', '/print/labels?subject=NONE-1', 404);
+  await ask('GET', `/print/labels?subject=%23${run.number}&grid=A9`, 400);
+  await ask('GET', `/print/labels?subject=%23${run.number}&count=0`, 400);
+  await ask('GET', `/print/labels?subject=%23${run.number}&outlines=maybe`, 400);
+  await ask('GET', `/print/labels?subject=%23${run.number}&picture=%231`, 404); // an entry without a picture
+  await ask('GET', '/print/letter?year=2400', 400);
+});
+
 test('every vessel and run answers under its number', async () => {
   const book = join(folder, 'kiln-lane.undercroft');
   const cellar = await ask('GET', '/cellar', 200);
@@ -300,11 +323,13 @@ const k_route_of = {
   cellar: 'GET /cellar', due: 'GET /due', show: 'GET /holdings/{n}', gear: 'GET /gear', entries: 'GET /entries', age: 'GET /holdings/{n}/age',
   'trace back': 'GET /trace', 'trace forward': 'GET /trace', findings: 'GET /findings', check: 'GET /check', picture: 'GET /entries/{n}/picture',
   weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
+  'print labels': 'GET /print/{what}', 'print necks': 'GET /print/{what}', 'print crowns': 'GET /print/{what}', 'print tags': 'GET /print/{what}',
+  'print card': 'GET /print/{what}', 'print recall': 'GET /print/{what}', 'print letter': 'GET /print/{what}', 'print pages': 'GET /print/{what}',
   label: 'POST /labels', log: 'POST /jot/preview', backup: 'GET /backup', export: 'GET /export', import: 'POST /import',
   'import-csv': 'POST /import-csv', version: 'GET /book', sitting: 'POST /sittings',
 };
 // Beginning a file, the program itself, what takes something out for good, and files of this machine.
-const k_command_line_only = ['init', 'demo', 'serve', 'help', 'forget', 'forget-picture', 'restore', 'compare'];
+const k_command_line_only = ['init', 'demo', 'serve', 'help', 'forget', 'forget-picture', 'restore', 'from-pages', 'compare'];
 
 test('every question of the command line has its route', () => {
   const listed = commandText(['help']).split('Acts joined by')[0].split('\n').slice(3);

@@ -65,6 +65,12 @@ export class Client {
     return this.#send<T>(address(path, cellar, query), cellar, { method: 'POST', headers: { 'Content-Type': type }, body: text });
   }
 
+  // The bytes of a file that is no JSON.
+  async file(path: string, cellar: WhichCellar, query: Query = {}): Promise<Blob> {
+    const answer = await this.#fetch(address(path, cellar, query), cellar, { method: 'GET', signal: AbortSignal.timeout(k_patience_ms) });
+    return answer.ok ? answer.blob() : this.#read<Blob>(answer, cellar);
+  }
+
   // Long work: tells how far it is, and ends when the signal is given.
   async stream<T>(
     path: string,
