@@ -155,6 +155,15 @@ void add_run(const DueBook& book, int run, std::vector<DueLine>& lines) {
                  add_days(packaged, static_cast<int>(first->lag_min_days.value_or(14.0))), due, until);
         return;
     }
+    // The keeper's own plan of openings.
+    if (const auto every = book.interval(holder, Recurring::tasting); every && *every > 0) {
+        const Day last = history.opened.empty() ? packaged : history.opened.back();
+        const Day due = add_days(last, *every);
+        book.add(lines,
+                 due_line(state.as.run, "open", "open one and taste it",
+                          "one every " + days_text(*every) + ", as you planned; last opened " + iso_text(last), open),
+                 due, due, std::nullopt);
+    }
     std::optional<int> days = book.interval(holder, Recurring::reading);
     if (days == 0) return;
     Day looked = packaged;

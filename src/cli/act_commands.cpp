@@ -137,8 +137,8 @@ std::vector<Command> act_commands() {
     rows.push_back({"remind",
                     Group::keep,
                     Role::act,
-                    "VESSEL|ROLE WHAT SPAN|never",
-                    "how often a reading, tasting, pull or top-up is due: of one vessel, or all of a role",
+                    "VESSEL|RUN|ROLE WHAT SPAN|never",
+                    "how often a reading, tasting, pull or top-up is due: of one vessel or run, or all of a role",
                     "remind solera reading 6 weeks",
                     {}});
 

@@ -227,6 +227,12 @@ TEST_F(ACellarInUse, bottles_are_opened_when_conditioned_and_checked_again_at_th
     EXPECT_FALSE(due("R-1", "open"));
     EXPECT_EQ(day_due("R-1", "recheck"), "2026-04-02");
     EXPECT_FALSE(due("R-1", "gas"));
+    // The keeper's own plan stands beside it.
+    book.must({SetInterval{"R-1", "tasting", "30 days"}});
+    EXPECT_EQ(day_due("R-1", "open"), "2026-03-22");
+    EXPECT_EQ(day_due("R-1", "recheck"), "2026-04-02");
+    book.must({SetInterval{"R-1", "tasting", "never"}});
+    EXPECT_FALSE(due("R-1", "open"));
     book.must({reading("R-1", "1.0010")});
     EXPECT_TRUE(due("R-1", "gas")->urgent);  // it fell in the bottle
     open.count = "9";

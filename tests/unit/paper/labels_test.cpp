@@ -79,6 +79,35 @@ TEST(Labels, AreShapedInAnyScript) {
     }
 }
 
+// 8 by 8 pixels: red grows to the right, green downwards, blue is 36 times x xor y.
+std::string small_picture() {
+    constexpr std::string_view k_hex =
+        "89504e470d0a1a0a0000000d49484452000000080000000808020000004b6d29dc000000874944415478da0dc83101405104"
+        "05d01bc5f08218c51040081144104200318c8218fe3fe30100c26388c21c91a8c62ceeef4704265312a74a8aa65b1a8085d8"
+        "98a1fc9c27f99a63b9003552617daa70bdd469add5003cc88b7dd4cf1de9af5dd60dc8a20cced31ccf97894edb14a087fab8"
+        "43bbbc25dbbab1fd803ddae12dddf0b55ce97dbbf80094fb5781611b4d4f0000000049454e44ae426082";
+    std::string png;
+    for (std::size_t i = 0; i + 1 < k_hex.size(); i += 2)
+        png += static_cast<char>(std::stoi(std::string(k_hex.substr(i, 2)), nullptr, 16));
+    return png;
+}
+
+TEST(Labels, ShowAPictureOfOnesOwnAsItIs) {
+    LabelJob asked = job(LabelShape::belly, "A4 2x4");
+    asked.picture = small_picture();
+    const std::string image = ReadBack(label_sheet(amber(), asked, "2026-04-16").value().pdf).picture();
+    ASSERT_EQ(image.substr(0, 11), "P6\n8 8\n255\n");
+    for (std::size_t y = 0; y < 8; ++y)
+        for (std::size_t x = 0; x < 8; ++x) {
+            const auto colour = [&](std::size_t c) {
+                return static_cast<unsigned char>(image.at(11 + 3 * (8 * y + x) + c));
+            };
+            EXPECT_EQ(colour(0), x * 32);
+            EXPECT_EQ(colour(1), y * 32);
+            EXPECT_EQ(colour(2), (x ^ y) * 36);
+        }
+}
+
 TEST(Labels, RunOverAsManySheetsAsTheyNeedAndBeginWhereASheetIsUsed) {
     LabelJob asked = job(LabelShape::belly, "A4 2x4", 11);
     asked.first_cell = 7;

@@ -49,6 +49,8 @@ public:
         }
         return lines;
     }
+    // The first picture in it, as a portable pixmap.
+    [[nodiscard]] std::string picture() const { return said_by("pdfimages page.pdf i && cat i-000.ppm"); }
     [[nodiscard]] int pages() const {
         const std::string info = said_by("pdfinfo page.pdf 2>/dev/null");
         const auto at = info.find("Pages:");
