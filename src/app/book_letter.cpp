@@ -3,6 +3,7 @@
 #include <set>
 
 #include "app/book_look.hpp"
+#include "app/label.hpp"
 #include "app/letter.hpp"
 #include "app/shelf_views.hpp"
 
@@ -12,15 +13,6 @@ namespace {
 constexpr int k_whole_book = 1'000'000'000;
 constexpr std::size_t k_parts_told = 6;
 constexpr std::size_t k_due_told = 12;
-
-std::vector<Stratum> strata_of(const std::optional<engine::Age>& age) {
-    std::vector<Stratum> strata;
-    if (!age) return strata;
-    for (const engine::VintagePart& part : age->parts) strata.push_back({part.share, part.age_years});
-    std::stable_sort(strata.begin(), strata.end(),
-                     [](const Stratum& a, const Stratum& b) { return a.age_years > b.age_years; });
-    return strata;
-}
 
 std::string described(const VesselSummary& vessel, VolumeUnit unit) {
     std::string words = ledger::word(vessel.role);

@@ -130,6 +130,15 @@ double rounded(double value) {
 
 }  // namespace
 
+std::vector<Stratum> strata_of(const std::optional<engine::Age>& age) {
+    std::vector<Stratum> strata;
+    if (!age) return strata;
+    for (const engine::VintagePart& part : age->parts) strata.push_back({part.share, part.age_years});
+    std::stable_sort(strata.begin(), strata.end(),
+                     [](const Stratum& a, const Stratum& b) { return a.age_years > b.age_years; });
+    return strata;
+}
+
 std::string LabelClaims::alcohol_text() const {
     return alcohol ? number_text(*alcohol, 1) + " % vol (± " + number_text(alcohol_tolerance, 1) + ")" : std::string();
 }
@@ -176,9 +185,7 @@ LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, cons
     if (const auto age =
             engine::age_of(seen.cellar, state.liquid, state.packaged, seen.telling.zone, engine::AgeFrom::brew_day)) {
         fact("make-up", make_up_text(*age));
-        for (const engine::VintagePart& part : age->parts) label.strata.push_back({part.share, part.age_years});
-        std::stable_sort(label.strata.begin(), label.strata.end(),
-                         [](const Stratum& a, const Stratum& b) { return a.age_years > b.age_years; });
+        label.strata = strata_of(age);
         fact("age", duration_text(age->mean_years) + " on average when packaged, from brew day; youngest part " +
                         duration_text(age->youngest_years) + (age->assumed ? "; in part assumed" : ""));
         std::vector<std::string> took;

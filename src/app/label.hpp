@@ -13,6 +13,9 @@ namespace undercroft::app {
 // `beer_name`: what the beer is called; empty: the vessel it was packaged from.
 [[nodiscard]] LabelView label_of(const Seen& seen, const tables::Tables& tables, int run, const std::string& beer_name);
 
+// A make-up as bands, oldest first; none without an age.
+[[nodiscard]] std::vector<Stratum> strata_of(const std::optional<engine::Age>& age);
+
 // What whoever drinks it, or pitches its dregs, relies on.
 struct LabelClaims {
     std::string allergens;

@@ -60,8 +60,8 @@ struct Host {
     std::function<Result<ledger::BookCopy>(const std::string& path)> read_copy = {};
     // The bytes of a file, `most` of them and one more at most.
     std::function<Result<std::string>(const std::string& path, std::size_t most)> read_file = nullptr;
-    // A new file, there whole or not at all. Errors: bad_input when one of that name is there, not_found when its folder
-    // is missing.
+    // A new file, there whole or not at all. Errors: bad_input when one of that name is there, not_found when its
+    // folder is missing.
     std::function<Result<void>(const std::string& path, const std::string& bytes)> write_file = nullptr;
     // Serves a book until it is told to stop.
     std::function<Result<void>(const ServeOrder& order)> serve = nullptr;

@@ -1,4 +1,5 @@
-// The commands that put a book, or what is in it, on paper: print labels, necks, crowns, tags, card, recall, letter, pages.
+// The commands that put a book, or what is in it, on paper: print labels, necks, crowns, tags, card, recall, letter,
+// pages.
 #pragma once
 
 #include "cli/command.hpp"
