@@ -45,6 +45,33 @@ inline void fields_of(Fields& a, app::GasRequest& request) {
     a.flag("stable", request.stable);
 }
 
+inline void fields_of(Fields& a, app::BlendRequest& request) {
+    a.texts("stocks", request.stocks);
+    a.text("volume", request.volume);
+    a.texts("wants", request.wants);
+    a.texts("musts", request.musts);
+    a.text("aim", request.aim);
+    a.text("most_stocks", request.most_stocks);
+    a.text("least_draw", request.least_draw);
+    a.text("step", request.step);
+    a.texts("keep", request.keep);
+    a.texts("use", request.use);
+    a.texts("whole", request.whole);
+    a.texts("without", request.without);
+    a.texts("prices", request.prices);
+    a.text("without_culture", request.without_culture);
+    a.text("without_allergen", request.without_allergen);
+    a.text("older_than", request.older_than);
+    a.flag("wide", request.wide);
+    a.text("recipes", request.recipes);
+    a.text("differ", request.differ);
+    a.flag("surest", request.surest);
+    a.text("glass", request.glass);
+    a.text("neighbours", request.neighbours);
+    a.text("seed", request.seed);
+    a.text("seconds", request.seconds);
+}
+
 inline void fields_of(Fields& a, app::SoleraRequest& request) {
     a.texts("vessels", request.vessels);
     a.text("pull", request.pull);

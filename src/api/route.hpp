@@ -12,6 +12,7 @@
 #include "api/fields.hpp"
 #include "api/target.hpp"
 #include "render/ages.hpp"
+#include "render/blending.hpp"
 #include "render/calc.hpp"
 #include "render/json.hpp"
 #include "render/shelf.hpp"

@@ -137,6 +137,17 @@ Result<Answer> age_sums(Call& call) {
     return given(app::solera_sum(read.first, read.second));
 }
 
+Result<Answer> plan_blend(Call& call) {
+    TRY_VOID(call.query.done());
+    Fields fields(call.body, "");
+    app::BlendRequest request;
+    fields_of(fields, request);
+    fields.text("into", request.into);
+    TRY_VOID(fields.done());
+    TRY(const app::BlendView view, call.book().plan_blend(request));
+    return json_answer(with_drafted(render::json_of(view), view.drafted));
+}
+
 Result<Answer> label(Call& call) {
     TRY_VOID(call.query.done());
     Fields fields(call.body, "");
@@ -191,11 +202,15 @@ Result<Answer> calc(Call& call) {
         const Day today = day_of(call.lent.surroundings.now(), call.lent.zone);
         return given(app::fruit_sum(read.first, call.lent.tables, read.second, today));
     }
+    if (call.named == "blending") {
+        TRY(const auto read, read_with_gallons<app::BlendRequest>(call));
+        return given(app::blend_sum(read.first, call.lent.tables, read.second));
+    }
     if (call.named == "gas") {
         TRY(const auto read, read_with_gallons<app::GasRequest>(call));
         return given(app::gas_sum(read.first, call.lent.tables, read.second));
     }
-    std::string all = "fruit, gas, solera";
+    std::string all = "blending, fruit, gas, solera";
     for (const CalcSum& sum : calc_sums()) all += ", " + std::string(sum.name);
     return fail(ErrorKind::not_found, "sum", "There is no sum \"" + call.named.substr(0, 40) + "\".",
                 {{"there are", all}});
@@ -205,6 +220,7 @@ constexpr auto k_sum_routes = std::to_array<Route>({
     {"POST", "/jot/preview", jot, Needs::book, Sends::json, k_most_json},
     {"POST", "/gas", gas, Needs::book, Sends::json, k_most_json},
     {"POST", "/fruit", fruit, Needs::book, Sends::json, k_most_json},
+    {"POST", "/plan/blend", plan_blend, Needs::book, Sends::json, k_most_json},
     {"POST", "/change", change, Needs::book, Sends::json, k_most_json},
     {"POST", "/remember", remember, Needs::book, Sends::json, k_most_json},
     {"POST", "/design", design, Needs::time, Sends::json, k_most_json, true},

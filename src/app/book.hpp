@@ -14,6 +14,7 @@
 
 #include "app/act.hpp"
 #include "app/ages.hpp"
+#include "app/blending.hpp"
 #include "app/course.hpp"
 #include "app/describe.hpp"
 #include "app/letter.hpp"
@@ -149,6 +150,7 @@ public:
     [[nodiscard]] Result<RecallView> recall(const std::string& name, const Moment& moment);  // lot, addition, culture
     [[nodiscard]] Result<DregsView> dregs(const std::string& name, const Moment& moment);    // of a run or vessel
     [[nodiscard]] Result<WeighingView> weigh(const WeighRequest& request, const Moment& moment);
+    [[nodiscard]] Result<BlendView> plan_blend(const BlendRequest& request);
     [[nodiscard]] Result<LetterView> letter(int year);  // fails: bad_input for a year to come
     [[nodiscard]] Result<FindingsView> findings();
     // Hoses, pumps, canes, and what may ride on them.

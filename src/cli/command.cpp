@@ -10,6 +10,7 @@ const std::vector<Command>& commands() {
         std::vector<Command> all = act_commands();
         for (Command& command : other_commands()) all.push_back(std::move(command));
         for (Command& command : ages_commands()) all.push_back(std::move(command));
+        for (Command& command : blend_commands()) all.push_back(std::move(command));
         for (Command& command : print_commands()) all.push_back(std::move(command));
         for (Command& command : transfer_commands()) all.push_back(std::move(command));
         for (Command& command : calc_commands()) all.push_back(std::move(command));

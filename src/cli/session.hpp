@@ -11,6 +11,7 @@
 #include "cli/host.hpp"
 #include "render/ages.hpp"
 #include "render/begun.hpp"
+#include "render/blending.hpp"
 #include "render/json.hpp"
 #include "render/shelf.hpp"
 #include "render/text.hpp"

@@ -1,0 +1,118 @@
+#include "render/blending.hpp"
+
+#include <fmt/core.h>
+
+#include "render/json_parts.hpp"
+#include "render/lines.hpp"
+#include "render/parts.hpp"
+#include "units/amount.hpp"
+
+namespace undercroft::render {
+namespace {
+
+int places_of(const std::string& figure) {
+    return figure == "pH" ? 2 : figure == "gravity" ? 4 : 1;
+}
+
+std::string value_text(const app::BlendFigure& figure) {
+    const int places = places_of(figure.figure);
+    return number_text(figure.value, places) + (figure.sd > 0.0 ? " ± " + number_text(figure.sd, places) : "");
+}
+
+std::string recipe_text(const app::BlendRecipe& recipe, const std::string& unit_free_name) {
+    std::string out = heading(
+        fmt::format("{}, {} L{}", unit_free_name, number_text(recipe.litres, 1),
+                    recipe.cost > 0.005 ? fmt::format(", {} steps off", number_text(recipe.cost, 2)) : std::string()));
+    Table parts({Align::left, Align::right, Align::right});
+    for (const app::BlendPart& part : recipe.parts)
+        parts.row({part.stock, number_text(part.litres, 2) + " L", share_text(part.share)});
+    out += parts.text();
+    Table figures({Align::left, Align::right, Align::left, Align::left});
+    figures.head({"", "comes to", "wanted", "inside"});
+    for (const app::BlendFigure& figure : recipe.figures)
+        figures.row({figure.figure, value_text(figure), figure.wanted,
+                     figure.wanted.empty() ? "" : share_text(figure.inside) + (figure.missed ? "  missed" : "")});
+    out += "\n" + figures.text();
+    out += wrapped("  ", "All of it at once: " + share_text(recipe.inside) + " of the time. " + recipe.ferments);
+    return out;
+}
+
+std::string name_of(const app::BlendRecipe& recipe, std::size_t number) {
+    if (recipe.name == "best") return "The best";
+    if (recipe.name == "surest") return "The surest";
+    return "Another " + std::to_string(number);
+}
+
+Json to_json(const app::BlendFigure& figure) {
+    return {{"figure", figure.figure}, {"wanted", figure.wanted}, {"value", figure.value},
+            {"sd", figure.sd},         {"inside", figure.inside}, {"missed", figure.missed}};
+}
+Json to_json(const app::BlendPart& part) {
+    return {{"stock", part.stock}, {"litres", part.litres}, {"share", part.share}};
+}
+Json to_json(const app::BlendRecipe& recipe) {
+    Json parts = Json::array();
+    for (const app::BlendPart& part : recipe.parts) parts.push_back(to_json(part));
+    Json figures = Json::array();
+    for (const app::BlendFigure& figure : recipe.figures) figures.push_back(to_json(figure));
+    return {{"name", recipe.name},           {"litres", recipe.litres}, {"parts", std::move(parts)},
+            {"figures", std::move(figures)}, {"cost", recipe.cost},     {"inside", recipe.inside},
+            {"ferments", recipe.ferments},   {"points", recipe.points}, {"co2_volumes", recipe.co2_volumes}};
+}
+
+}  // namespace
+
+std::string text_of(const app::BlendView& view) {
+    std::string out =
+        title(view.book, "a blend", "a plan, nothing is booked") + wrapped("  ", view.words) + block_of(view.cautions);
+    for (std::size_t i = 0; i < view.recipes.size(); ++i)
+        out += recipe_text(view.recipes[i], name_of(view.recipes[i], i));
+    out += heading("Stocks");
+    Table stocks({Align::left, Align::right, Align::left, Align::left});
+    for (const app::BlendStock& stock : view.stocks)
+        stocks.row({stock.name, number_text(stock.available, 1) + " L",
+                    stock.left_out.empty() ? "" : "left out: " + stock.left_out, stock.figures});
+    out += stocks.text();
+    if (!view.glasses.empty()) {
+        out += heading("Bench sheet, in the order to taste");
+        Table sheet({Align::left, Align::left, Align::left});
+        sheet.head({"code", "pour", "what it is: fold this away"});
+        for (const app::BlendGlass& glass : view.glasses) {
+            std::string pours;
+            for (const auto& [stock, ml] : glass.pours)
+                pours += (pours.empty() ? "" : ", ") + number_text(ml, 0) + " mL " + stock;
+            sheet.row({glass.code, pours, glass.what});
+        }
+        out += sheet.text();
+    }
+    if (!view.command.empty()) out += heading("To book the best") + "  " + view.command + "\n";
+    return out;
+}
+
+std::string json_of(const app::BlendView& view) {
+    Json json = head_of(view.book);
+    json["words"] = view.words;
+    json["proven"] = view.proven;
+    json["cost"] = view.cost;
+    json["bound"] = view.bound;
+    json["rounding"] = view.rounding;
+    Json& recipes = json["recipes"] = Json::array();
+    for (const app::BlendRecipe& recipe : view.recipes) recipes.push_back(to_json(recipe));
+    Json& stocks = json["stocks"] = Json::array();
+    for (const app::BlendStock& stock : view.stocks)
+        stocks.push_back({{"name", stock.name},
+                          {"available", stock.available},
+                          {"figures", stock.figures},
+                          {"left_out", stock.left_out}});
+    Json& glasses = json["glasses"] = Json::array();
+    for (const app::BlendGlass& glass : view.glasses) {
+        Json pours = Json::array();
+        for (const auto& [stock, ml] : glass.pours) pours.push_back({{"stock", stock}, {"ml", ml}});
+        glasses.push_back({{"code", glass.code}, {"what", glass.what}, {"pours", std::move(pours)}});
+    }
+    json["command"] = view.command;
+    json["cautions"] = list_of(view.cautions);
+    return line_of(json);
+}
+
+}  // namespace undercroft::render
