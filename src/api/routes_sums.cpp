@@ -145,7 +145,8 @@ Result<Answer> plan_blend(Call& call) {
     fields.text("into", request.into);
     TRY_VOID(fields.done());
     TRY(const app::BlendView view, call.book().plan_blend(request));
-    return json_answer(with_drafted(render::json_of(view), view.drafted));
+    std::string answer = render::json_of(view);
+    return json_answer(view.drafted.acts.empty() ? std::move(answer) : with_drafted(std::move(answer), view.drafted));
 }
 
 Result<Answer> label(Call& call) {

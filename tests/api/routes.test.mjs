@@ -105,6 +105,22 @@ test('the cellar is what the command line says it is', async () => {
   await ask('GET', '/due?within=14', 400);
 });
 
+test('a blend is planned from the book as the command line plans it, and from typed stocks', async () => {
+  const book = join(folder, 'kiln-lane.undercroft');
+  const wish = { volume: '10 L', wants: ['ph 3.45 to 3.55'], musts: ['alcohol at most 7'], most_stocks: '3', recipes: '2', glass: '100 mL', surest: true };
+  assert.deepEqual(await ask('POST', '/plan/blend', 200, wish), command(['plan', 'blend', '--volume', '10 L', '--want', 'ph 3.45 to 3.55', '--must', 'alcohol at most 7', '--most-stocks', '3', '--recipes', '2', '--glass', '100 mL', '--surest', '--book', book]));
+  const drafted = await ask('POST', '/plan/blend', 200, { ...wish, into: 'Jar 23' });
+  const shown = await ask('POST', '/sittings/preview', 200, { acts: drafted.drafted.acts });
+  assert.ok(shown.after.some((one) => one.vessel?.name === 'Jar 23'), 'the drafted moves fill it');
+  await ask('POST', '/plan/blend', 409, { ...wish, musts: ['ph at most 2.5'] });
+  await ask('POST', '/plan/blend', 400, { volume: '10 L', wants: ['tasty'] });
+  await ask('POST', '/plan/blend', 404, { ...wish, stocks: ['Nowhere'] });
+  await refusesForm('/plan/blend', { wishes: [] }, 'wishes');
+  const typed = { stocks: ['Sharp, 30 L, ph 3.2, ta 8', 'Soft, 40 L, ph 4.1, ta 2'], volume: '20 L', wants: ['ph 3.5'] };
+  assert.deepEqual(await ask('POST', '/calc/blending', 200, typed), command(['calc', 'blending', '--stock', typed.stocks[0], '--stock', typed.stocks[1], '--volume', '20 L', '--want', 'ph 3.5']));
+  await ask('POST', '/calc/blending', 400, { volume: '20 L', wants: ['ph 3.5'] });
+});
+
 test('what is put on paper comes as PDF, and keeps nothing', async () => {
   const run = (await ask('GET', '/cellar', 200)).runs.find((one) => one.left > 0);
   const before_it = (await ask('GET', '/book', 200)).book.sequence;
@@ -322,7 +338,7 @@ test('gear is told with what it touched and what may ride on it', async () => {
 const k_route_of = {
   cellar: 'GET /cellar', due: 'GET /due', show: 'GET /holdings/{n}', gear: 'GET /gear', entries: 'GET /entries', age: 'GET /holdings/{n}/age',
   'trace back': 'GET /trace', 'trace forward': 'GET /trace', findings: 'GET /findings', check: 'GET /check', picture: 'GET /entries/{n}/picture',
-  weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
+  'plan blend': 'POST /plan/blend', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
   'print labels': 'GET /print/{what}', 'print necks': 'GET /print/{what}', 'print crowns': 'GET /print/{what}', 'print tags': 'GET /print/{what}',
   'print card': 'GET /print/{what}', 'print recall': 'GET /print/{what}', 'print letter': 'GET /print/{what}', 'print pages': 'GET /print/{what}',
   label: 'POST /labels', log: 'POST /jot/preview', backup: 'GET /backup', export: 'GET /export', import: 'POST /import',

@@ -13,6 +13,7 @@ namespace {
 
 constexpr int k_most_trials = 3'000;
 constexpr double k_seconds = 2.0;
+constexpr double k_a_little = 1e-3;
 
 class Searching {
 public:
@@ -21,33 +22,55 @@ public:
     }
 
     std::optional<std::vector<std::size_t>> fewest() {
-        const std::size_t limits = m_programmed.limits.size();
-        if (!contradict({})) {
-            std::vector<std::size_t> all(limits);
-            for (std::size_t i = 0; i < limits; ++i) all[i] = i;
-            if (!contradict(all)) return std::nullopt;
-            for (std::size_t size = 1; size <= 3; ++size)
-                if (auto found = of_size(size)) return found;
-            return none_spared(all);
-        }
-        return std::vector<std::size_t>{};
+        std::vector<std::size_t> totals;
+        for (std::size_t i = 0; i < m_programmed.limits.size(); ++i)
+            (m_programmed.limits[i].total ? totals : m_others).push_back(i);
+        std::vector<std::size_t> all = m_others;
+        all.insert(all.end(), totals.begin(), totals.end());
+        if (!contradict(all)) return std::nullopt;
+        if (contradict({})) return std::vector<std::size_t>{};
+        for (const std::size_t total : totals)
+            if (contradict({total})) return std::vector<std::size_t>{total};
+        // Of nothing every figure holds. So something is made: first a little, and where the limits contradict each
+        // other even then, how much it shall be has no part in it.
+        m_totals = totals;
+        const Programmed whole = m_programmed;
+        for (const std::size_t total : totals)
+            for (const int row : m_programmed.rows_of_limit[total]) {
+                m_programmed.program.rows[at(row)].low *= k_a_little;
+                m_programmed.program.rows[at(row)].high *= k_a_little;
+            }
+        if (contradict(m_others)) return smallest();
+        m_programmed = whole;
+        auto set = smallest();
+        set.insert(set.begin(), totals.begin(), totals.end());
+        return set;
     }
 
 private:
+    std::vector<std::size_t> smallest() {
+        for (std::size_t size = 1; size <= 3; ++size)
+            if (auto found = of_size(size)) return *found;
+        return none_spared(m_others);
+    }
+
     bool contradict(const std::vector<std::size_t>& kept) {
         ++m_trials;
         std::vector<bool> keep(m_programmed.limits.size(), false);
         for (const std::size_t limit : kept) keep[limit] = true;
+        for (const std::size_t total : m_totals) keep[total] = true;
         return solve::least_cost(with_limits(m_programmed, keep), {k_seconds}).standing == solve::Standing::infeasible;
     }
 
     std::optional<std::vector<std::size_t>> of_size(std::size_t size) {
-        const std::size_t limits = m_programmed.limits.size();
+        const std::size_t limits = m_others.size();
         if (size > limits) return std::nullopt;
-        std::vector<std::size_t> chosen(size);
+        std::vector<std::size_t> chosen(size);  // among the others
         for (std::size_t i = 0; i < size; ++i) chosen[i] = i;
         while (m_trials < k_most_trials) {
-            if (contradict(chosen)) return chosen;
+            std::vector<std::size_t> set;
+            for (const std::size_t place : chosen) set.push_back(m_others[place]);
+            if (contradict(set)) return set;
             std::size_t at = size;
             while (at > 0 && chosen[at - 1] == limits - size + at - 1) --at;
             if (at == 0) return std::nullopt;
@@ -67,6 +90,8 @@ private:
     }
 
     Programmed m_programmed;
+    std::vector<std::size_t> m_others;  // limits but how much it shall be
+    std::vector<std::size_t> m_totals;  // kept in every trial
     int m_trials = 0;
 };
 
@@ -119,7 +144,11 @@ std::string Conflict::words() const {
     return words + ".";
 }
 
-Result<std::optional<Conflict>> conflict_of(const Problem& problem) {
+Result<std::optional<Conflict>> conflict_of(const Problem& asked) {
+    Problem problem = asked;
+    // Of the most there can be, something at least.
+    for (Blend& blend : problem.blends)
+        if (!blend.litres) blend.litres = k_a_little;
     const std::vector<Medium> media(problem.blends.size());
     TRY(const Programmed programmed, blend::programmed(problem, media));
     const auto set = Searching(programmed).fewest();

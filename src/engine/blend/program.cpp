@@ -22,6 +22,8 @@ const Use* use_of(const Problem& problem, const std::string& stock) {
     return use == problem.uses.end() ? nullptr : &*use;
 }
 
+constexpr double k_centring = 1e-3;  // steps that a step off the middle of a range counts for
+
 double available(const Stock& stock) {
     return std::max(0.0, stock.litres - stock.keep_back);
 }
@@ -188,7 +190,15 @@ private:
     Result<void> add_wish(std::size_t j, const Wish& wish) {
         if (wish.must || blend(j).aim != Aim::nearest) begin_limit(words_of(wish) + of_product(j), j, wish.figure);
         TRY_VOID(add_side(j, wish, true));
-        return add_side(j, wish, false);
+        TRY_VOID(add_side(j, wish, false));
+        if (blend(j).aim != Aim::nearest || !wish.range.low || !wish.range.high) return {};
+        // Among blends that are as good, one well inside its range is the surer.
+        Wish middle = wish;
+        middle.must = false;
+        middle.weight = k_centring * std::max(wish.weight, 1.0);
+        middle.range.low = middle.range.high = (*wish.range.low + *wish.range.high) / 2.0;
+        TRY_VOID(add_side(j, middle, true));
+        return add_side(j, middle, false);
     }
 
     // mol of base that lifts a litre by one pH there.

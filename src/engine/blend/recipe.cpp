@@ -160,6 +160,13 @@ public:
     }
 
 private:
+    // The most that the limits allow can be none.
+    [[nodiscard]] static bool makes_nothing(const Litres& litres) {
+        return std::any_of(litres.begin(), litres.end(), [](const std::vector<double>& of_blend) {
+            return std::all_of(of_blend.begin(), of_blend.end(), [](double one) { return one <= k_nothing; });
+        });
+    }
+
     [[nodiscard]] Medium first_medium() const {
         double litres = 0.0;
         double strength = 0.0;
@@ -212,6 +219,7 @@ private:
                 return std::optional<Solved>{};
             }
             solved.litres = litres_of(programmed, solved.answer);
+            if (makes_nothing(solved.litres)) return std::optional<Solved>{};
             if (!by_charge) break;
             bool same = true;
             for (std::size_t j = 0; j < solved.litres.size(); ++j) {
@@ -243,7 +251,7 @@ private:
     Result<std::optional<Recipe>> measured_out(const Solved& solved) {
         const Solved* from = &solved;
         std::optional<Solved> again;
-        for (const double margin : {0.0, 0.1, 0.4}) {
+        for (const double margin : {0.0, 0.001, 0.01, 0.1, 0.4}) {
             if (margin > 0.0) {
                 if (m_problem.step <= 0.0) break;
                 TRY(again, solve_with(margin));

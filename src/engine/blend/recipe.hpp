@@ -41,10 +41,10 @@ struct Recipe {
 };
 
 struct Found {
-    std::vector<Recipe> recipes;        // best first
-    bool proven = false;                // nothing is better than the first, before rounding
-    double bound = 0.0;                 // no recipe costs less
-    double rounding = 0.0;              // what measuring out added to the cost of the first
+    std::vector<Recipe> recipes;  // best first
+    bool proven = false;          // nothing is better than the first, before rounding
+    double bound = 0.0;           // no recipe costs less, to a thousandth for every step off the middle of a range
+    double rounding = 0.0;        // what measuring out added to the cost of the first
     std::vector<std::string> left_out;  // stocks that lack a figure the wishes name, and which
 };
 

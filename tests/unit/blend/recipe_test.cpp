@@ -198,7 +198,7 @@ TEST(Conflict, OfTwoLimitsNamesBoth) {
     problem.blends[0].most_stocks = 1;
     const auto conflict = conflict_of(problem).value();
     ASSERT_TRUE(conflict);
-    EXPECT_EQ(conflict->limits.size(), 3U) << conflict->words();  // 20 L, one stock, that acidity
+    EXPECT_EQ(conflict->limits.size(), 3U) << conflict->words();  // 20 L of it, one stock, that acidity
     problem.blends[0].most_stocks = 2;
     problem.blends[0].litres = 500.0;
     const auto too_much = conflict_of(problem).value();
