@@ -77,3 +77,28 @@ test('a settled solera is as old as its turns make it', { timeout: 60_000 }, asy
   assertClean(page);
   await page.context().close();
 });
+
+test('a blend is found, its glasses poured blind, and its moves looked at before they are booked', { timeout: 120_000 }, async () => {
+  const page = await openPage(browser, server, '/bench/blend');
+  await page.getByRole('heading', { name: /^The best/ }).waitFor();
+  await page.getByLabel('how much', { exact: true }).fill('12');
+  await page.getByText(/^12\.0 L of /).waitFor();
+  await page.getByLabel('glasses to taste it').fill('100');
+  await page.getByRole('heading', { name: /^Bench sheet/ }).waitFor();
+  const codes = await page.locator('table', { hasText: 'pour' }).locator('tbody td:first-child').allInnerTexts();
+  assert.ok(codes.length >= 3 && codes.every((code) => /^\d{3}$/.test(code)), codes.join());
+  await page.locator('label.which select').selectOption({ label: 'Jar 23' });
+  await page.getByRole('button', { name: 'Look at its moves' }).click();
+  await page.getByText(/^blends from .* into Jar 23/).first().waitFor();
+  await page.context().close();
+});
+
+test('a blend that cannot be says which wishes contradict', { timeout: 120_000 }, async () => {
+  const page = await openPage(browser, server, '/bench/blend', { size: 'phone' });
+  await page.getByRole('heading', { name: /^The best/ }).waitFor();
+  await page.getByLabel('to', { exact: true }).first().fill('2.9');
+  await page.getByLabel('from', { exact: true }).first().fill('');
+  await page.getByLabel('must').first().check();
+  await page.getByText(/pH at most 2\.90 .*the nearest is/).waitFor();
+  await page.context().close();
+});

@@ -60,6 +60,7 @@ export const k_rooms = [
   { name: 'bench-sums', path: '/bench/sums/ph', prepare: (page) => page.getByRole('heading', { name: 'Taken as given' }).waitFor() },
   { name: 'bench-priming', path: '/bench/sums/priming', prepare: (page) => page.getByText('table sugar').first().waitFor() },
   { name: 'bench-gas', path: '/bench/sums/gas', prepare: (page) => page.getByText('What would change it').waitFor() },
+  { name: 'bench-blend', path: '/bench/blend', prepare: (page) => page.getByRole('heading', { name: /^The best/ }).waitFor() },
   { name: 'bench-ages', path: '/bench/ages', prepare: (page) => page.getByRole('heading', { name: 'Mean age of the pull' }).waitFor() },
   { name: 'bench-found', path: '/bench/found' },
   { name: 'shelf', path: '/shelf', prepare: (page) => page.getByText('gas: evidence is missing').first().waitFor() },
