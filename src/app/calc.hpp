@@ -49,5 +49,6 @@ struct CalcView {
 [[nodiscard]] Result<CalcView> calc_mix(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_colour(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_bitterness(const CalcRequest& request);
+[[nodiscard]] Result<CalcView> calc_tasting_test(const CalcRequest& request);
 
 }  // namespace undercroft::app

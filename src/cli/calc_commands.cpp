@@ -20,6 +20,7 @@ constexpr Sum k_sums[] = {{"calc ph", app::calc_ph},
                           {"calc pressure", app::calc_pressure},
                           {"calc dissolved", app::calc_dissolved},
                           {"calc priming", app::calc_priming},
+                          {"calc tasting-test", app::calc_tasting_test},
                           {"calc alcohol", app::calc_alcohol},
                           {"calc gravity", app::calc_gravity},
                           {"calc mix", app::calc_mix},
@@ -138,6 +139,15 @@ std::vector<Command> calc_commands() {
                         {"--alcohol", Takes::one, "PERCENT", "of the beer, for fresh yeast"},
                         k_altitude,
                         k_gallons_of_sum}));
+    rows.push_back(sum("calc tasting-test", "KIND", "is there a difference, and could the test have shown it? exact",
+                       "calc tasting-test triangle --tasters 24 --correct 15",
+                       {{"--tasters", Takes::one, "COUNT", "answers given"},
+                        {"--correct", Takes::one, "COUNT", "right ones, of a triangle or duo-trio"},
+                        {"--preferred", Takes::one, "COUNT", "for one of the two, of a paired test"},
+                        {"--two-sided", Takes::nothing, "", "either might have been preferred"},
+                        {"--ranks", Takes::one, "ORDER", "of a ranking, one a taster: \"Ines: A 1, B 3, C 2\"", true},
+                        {"--alpha", Takes::one, "SHARE", "chance of a false difference; left out: 5 %"},
+                        {"--noticing", Takes::one, "SHARE", "of tasters, that it should show; left out: 30 %"}}));
     rows.push_back(
         sum("calc alcohol", "", "alcohol, extracts and attenuation", "calc alcohol --og 1.052 --gravity 1.008",
             {{"--og", Takes::one, "GRAVITY", "of the wort"},

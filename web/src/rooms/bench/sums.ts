@@ -254,6 +254,22 @@ export const k_sums: Sum[] = [
     ],
   },
   {
+    id: 'tasting-test',
+    name: 'A tasting test',
+    about: 'is there a difference, and could the test have shown it?',
+    group: 'Tasting',
+    fields: [
+      { name: 'kind', label: 'test', example: 'triangle', options: ['triangle', 'duo-trio', 'paired', 'ranking'] },
+      { name: 'tasters', label: 'answers', example: '24' },
+      { name: 'correct', label: 'right ones', example: '15', hint: 'of a triangle or duo-trio' },
+      { name: 'preferred', label: 'for one of the two', hint: 'of a paired test, instead' },
+      { name: 'two_sided', label: 'either might have been preferred', kind: 'flag' },
+      { name: 'ranks', label: 'orders, one a taster', kind: 'lines', hint: 'of a ranking, instead: Ines: A 1, B 3, C 2', more: true },
+      { name: 'alpha', label: 'chance of a false difference', unit: '%', hint: 'empty: 5 %', more: true },
+      { name: 'noticing', label: 'share of tasters that it should show', unit: '%', hint: 'empty: 30 %', more: true },
+    ],
+  },
+  {
     id: 'colour',
     name: 'Colour',
     about: 'colour of malt, of a blend, on both scales',
