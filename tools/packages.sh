@@ -7,7 +7,7 @@ k_build_packages=(
   g++ cmake ninja-build ccache pkg-config
   libsqlite3-dev nlohmann-json3-dev libfmt-dev libsodium-dev libexpected-dev
   libhowardhinnant-date-dev libboost-dev
-  coinor-libcbc-dev
+  coinor-libcbc-dev libeigen3-dev
   libpango1.0-dev libcairo2-dev libqrcodegencpp-dev zlib1g-dev
   fontconfig fonts-noto-core  # what is printed is drawn with these
   tzdata

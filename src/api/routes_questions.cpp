@@ -116,6 +116,12 @@ Result<Answer> weighing(Call& call) {
     return given(call.book().weigh(request, moment));
 }
 
+Result<Answer> panel(Call& call) {
+    const app::Moment moment = moment_of(call.query);
+    TRY_VOID(call.query.done());
+    return given(call.book().panel(call.number(), moment));
+}
+
 Result<Answer> dregs(Call& call) {
     const app::Moment moment = moment_of(call.query);
     TRY_VOID(call.query.done());
@@ -203,6 +209,7 @@ constexpr auto k_question_routes = std::to_array<Route>({
     {"GET", "/recall", recall},
     {"GET", "/shelf", shelf},
     {"GET", "/holdings/{n}/dregs", dregs},
+    {"GET", "/holdings/{n}/panel", panel},
     {"GET", "/holdings/{n}/weighing", weighing},
     {"GET", "/entries", entries},
     {"GET", "/entries/{n}", entry},

@@ -20,6 +20,7 @@
 #include "app/letter.hpp"
 #include "app/names.hpp"
 #include "app/over_time.hpp"
+#include "app/panel.hpp"
 #include "app/shelf_views.hpp"
 #include "app/views.hpp"
 #include "app/weighing.hpp"
@@ -149,6 +150,7 @@ public:
     [[nodiscard]] Result<ShelfView> shelf(const Moment& moment);
     [[nodiscard]] Result<RecallView> recall(const std::string& name, const Moment& moment);  // lot, addition, culture
     [[nodiscard]] Result<DregsView> dregs(const std::string& name, const Moment& moment);    // of a run or vessel
+    [[nodiscard]] Result<PanelView> panel(const std::string& name, const Moment& moment);    // of a vessel or run
     [[nodiscard]] Result<WeighingView> weigh(const WeighRequest& request, const Moment& moment);
     [[nodiscard]] Result<BlendView> plan_blend(const BlendRequest& request);
     [[nodiscard]] Result<LetterView> letter(int year);  // fails: bad_input for a year to come

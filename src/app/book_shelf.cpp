@@ -30,6 +30,14 @@ Result<DregsView> Book::dregs(const std::string& name, const Moment& moment) {
     return view;
 }
 
+Result<PanelView> Book::panel(const std::string& name, const Moment& moment) {
+    TRY(const Look here, look(moment));
+    TRY(const engine::HolderRef holder, holder_named(here, "name", name));
+    TRY(PanelView view, panel_view(here.seen(), holder));
+    view.book = line();
+    return view;
+}
+
 Result<WeighingView> Book::weigh(const WeighRequest& request, const Moment& moment) {
     TRY(const Look here, look(moment));
     TRY(const int vessel, find_vessel(here.cellar(), "vessel", request.vessel));

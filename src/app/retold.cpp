@@ -25,7 +25,7 @@ std::string exact(Length length) {
     return length == Length{} ? "" : text_of(length);
 }
 
-std::string with_unit(const std::optional<Decimal>& value, const char* unit) {
+std::string unit_behind(const std::optional<Decimal>& value, const char* unit) {
     return value ? value->text() + unit : "";
 }
 
@@ -70,13 +70,13 @@ public:
         if (body.brewed_from && body.brewed_to && *body.brewed_to != *body.brewed_from)
             act.brewed += ".." + iso_text(*body.brewed_to);
         act.age_assumed = body.age_assumed;
-        act.original_gravity = with_unit(body.original_gravity, " SG");
-        act.gravity = with_unit(body.gravity, " SG");
-        act.alcohol = with_unit(body.alcohol, " %");
-        act.ibu = with_unit(body.ibu, "");
-        act.colour = with_unit(body.colour_ebc, "");
-        act.ph = with_unit(body.ph, "");
-        act.ta = with_unit(body.ta_g_per_litre, " g/L");
+        act.original_gravity = unit_behind(body.original_gravity, " SG");
+        act.gravity = unit_behind(body.gravity, " SG");
+        act.alcohol = unit_behind(body.alcohol, " %");
+        act.ibu = unit_behind(body.ibu, "");
+        act.colour = unit_behind(body.colour_ebc, "");
+        act.ph = unit_behind(body.ph, "");
+        act.ta = unit_behind(body.ta_g_per_litre, " g/L");
         act.allergens = allergen_texts(body.allergens);
         const bool gluten = std::any_of(body.allergens.begin(), body.allergens.end(),
                                         [](const Allergen& one) { return one.group == "gluten"; });
@@ -155,7 +155,7 @@ public:
                     break;
             }
         }
-        act.read_at = with_unit(body.read_at_c, " C");
+        act.read_at = unit_behind(body.read_at_c, " C");
         act.instrument = body.instrument;
         act.sample = exact(body.sample);
         act.gear = body.gear;
@@ -168,7 +168,7 @@ public:
         for (const auto& [attribute, value] : body.scores) act.scores.push_back(attribute + "=" + value.text());
         act.faults = body.faults;
         act.words = body.words;
-        act.liking = with_unit(body.liking, "");
+        act.liking = unit_behind(body.liking, "");
         act.sample = exact(body.sample);
         act.gear = body.gear;
         return act;
@@ -203,9 +203,9 @@ public:
     }
     std::optional<Act> operator()(const Treat& body) const {
         TreatLiquid act{number(body.subject), word(body.method)};
-        act.temperature = with_unit(body.celsius, " C");
-        act.minutes = with_unit(body.minutes, "");
-        act.pore = with_unit(body.pore_um, "");
+        act.temperature = unit_behind(body.celsius, " C");
+        act.minutes = unit_behind(body.minutes, "");
+        act.pore = unit_behind(body.pore_um, "");
         for (const Allergen& one : body.allergens) {
             if (one.group == "sulphite" && one.mg_per_litre && body.method == Treatment::sulphite)
                 act.so2 = one.mg_per_litre->text() + " mg/L";

@@ -165,6 +165,13 @@ std::vector<Command> other_commands() {
                      {"--scale", Takes::one, "MASS", "what the scale shows apart; left out: by its weights"},
                      k_on,
                      k_known_on}});
+    rows.push_back({"panel",
+                    Group::know,
+                    Role::question,
+                    "VESSEL|RUN",
+                    "what its tasters found, put together with each one's habits, and over time",
+                    "panel Amber",
+                    {k_on, k_known_on}});
     rows.push_back({"shelf",
                     Group::remember,
                     Role::question,

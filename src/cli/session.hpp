@@ -13,6 +13,7 @@
 #include "render/begun.hpp"
 #include "render/blending.hpp"
 #include "render/json.hpp"
+#include "render/panel.hpp"
 #include "render/shelf.hpp"
 #include "render/text.hpp"
 #include "render/transfer.hpp"

@@ -102,3 +102,20 @@ test('a blend that cannot be says which wishes contradict', { timeout: 120_000 }
   await page.getByText(/pH at most 2\.90 .*the nearest is/).waitFor();
   await page.context().close();
 });
+
+test('what its tasters found stands in the page of a vessel, each figure with a reason', { timeout: 120_000 }, async () => {
+  const key = (n) => `019a0000-0000-7000-8000-0000000000${n}`;
+  for (const [n, taster, sour] of [[51, 'Ines', '6'], [52, 'Marit', '8'], [53, 'Tobias', '7']])
+    await server.book_sitting({ key: key(n), acts: [{ act: 'tasting', subject: 'The Amber', taster, scores: [`sour=${sour}`] }] });
+  const panel = await server.ask('/holdings/1/panel');
+  const sour = panel.now.find((f) => f.attribute === 'sour');
+  assert.equal(sour.tasters, 3);
+  const page = await openPage(browser, server, '/vessel/1', { size: 'phone' });
+  await page.getByRole('heading', { name: /^Tasted/ }).waitFor();
+  const row = page.getByRole('button', { name: /^sour/ });
+  await row.click();
+  await page.getByText(/by 3 tasters in #/).first().waitFor();
+  await page.getByText('Over time, and who tasted').click();
+  await page.getByText(/the others/).first().waitFor();
+  await page.context().close();
+});
