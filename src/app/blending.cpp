@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "app/blend_stocks.hpp"
 #include "app/bodies.hpp"
@@ -51,6 +52,14 @@ Result<NamedAmount> named_amount(std::string_view field, const std::string& text
             found = &one;
     }
     if (found != nullptr) return NamedAmount{found->stock.name, trimmed(text.substr(found->stock.name.size()))};
+    // "Amber" of The Amber, where it is the only one.
+    const std::string word = text.substr(0, text.find(' '));
+    const auto has_word = [&word](const KnownStock& one) {
+        return (" " + lower(one.stock.name) + " ").find(" " + lower(word) + " ") != std::string::npos;
+    };
+    if (!word.empty() && std::count_if(stocks.begin(), stocks.end(), has_word) == 1)
+        return NamedAmount{std::find_if(stocks.begin(), stocks.end(), has_word)->stock.name,
+                           trimmed(text.substr(word.size()))};
     std::string all;
     for (const KnownStock& one : stocks) all += (all.empty() ? "" : ", ") + one.stock.name;
     return fail(ErrorKind::bad_input, std::string(field),
@@ -76,6 +85,7 @@ public:
         TRY_VOID(read_blend());
         TRY_VOID(read_uses());
         choose_stocks();
+        TRY_VOID(check_figures());
         blend::Asking asking;
         TRY(asking.recipes, count("recipes", m_request.recipes, 1, 20, k_usual_recipes));
         if (!m_request.differ.empty()) {
@@ -215,6 +225,8 @@ private:
                     if (by_acids ? !one.stock.acids.has_value() : !one.stock.figures.contains(wish.figure))
                         shown.left_out += (shown.left_out.empty() ? "no " : ", ") + named(wish.figure);
                 }
+                if (m_problem.blends[0].aim == blend::Aim::cheapest && !one.stock.figures.contains("cost"))
+                    shown.left_out += shown.left_out.empty() ? "no price" : ", price";
                 if (!shown.left_out.empty()) shown.left_out += " known";
                 m_problem.stocks.push_back(one.stock);
             }
@@ -224,6 +236,33 @@ private:
             return std::none_of(m_problem.stocks.begin(), m_problem.stocks.end(),
                                 [&](const blend::Stock& one) { return one.name == use.stock; });
         });
+    }
+
+    // What no stock at all is known for cannot be wished.
+    [[nodiscard]] Result<void> check_figures() const {
+        std::vector<std::string> wanted;
+        for (const blend::Wish& wish : m_problem.blends[0].wishes) wanted.push_back(wish.figure);
+        if (m_problem.blends[0].aim == blend::Aim::cheapest) wanted.emplace_back("cost");
+        for (const std::string& figure : wanted) {
+            const bool by_acids = figure == blend::k_ph || figure == blend::k_undissociated;
+            const auto knows = [&](const blend::Stock& one) {
+                return by_acids ? one.acids.has_value() : one.figures.contains(figure);
+            };
+            if (std::any_of(m_problem.stocks.begin(), m_problem.stocks.end(), knows)) continue;
+            if (figure == "cost")
+                return fail(ErrorKind::bad_input, "price",
+                            "What does a litre cost? Say --price \"Amber 3\" for each stock.");
+            std::set<std::string> known;
+            for (const blend::Stock& one : m_problem.stocks) {
+                if (one.acids) known.insert("ph");
+                for (const auto& [name, value] : one.figures) known.insert(name);
+            }
+            std::string all;
+            for (const std::string& name : known) all += (all.empty() ? "" : ", ") + name;
+            return fail(ErrorKind::bad_input, "want",
+                        "None of these stocks was ever read or scored for \"" + figure + "\".", {{"known are", all}});
+        }
+        return {};
     }
 
     [[nodiscard]] std::string figures_text(const blend::Stock& stock) const {
@@ -368,7 +407,8 @@ private:
         std::string missed;
         for (const BlendFigure& figure : best.figures)
             if (figure.missed) missed += (missed.empty() ? "" : ", ") + figure.figure;
-        m_view.words = number_text(best.litres, 1) + " L of " + std::to_string(best.parts.size()) +
+        const bool whole_tenths = std::abs(best.litres * 10.0 - std::round(best.litres * 10.0)) < 1e-6;
+        m_view.words = number_text(best.litres, whole_tenths ? 1 : 2) + " L of " + std::to_string(best.parts.size()) +
                        (best.parts.size() == 1 ? " stock" : " stocks");
         m_view.words += missed.empty() ? ", with every wish met" : ", nearest to the wishes; missed: " + missed;
         m_view.words += m_view.proven ? ". No other blend of these stocks is better"

@@ -16,10 +16,9 @@ std::string shown(const std::string& figure, double value) {
     return number_text(value, figure == k_ph ? 2 : std::abs(value) < 10.0 ? 1 : 0);
 }
 
-const Use* use_of(const Problem& problem, const std::string& stock) {
-    const auto use =
-        std::find_if(problem.uses.begin(), problem.uses.end(), [&](const Use& one) { return one.stock == stock; });
-    return use == problem.uses.end() ? nullptr : &*use;
+bool all_or_nothing(const Problem& problem, const std::string& stock) {
+    return std::any_of(problem.uses.begin(), problem.uses.end(),
+                       [&](const Use& one) { return one.stock == stock && one.whole; });
 }
 
 constexpr double k_centring = 1e-3;  // steps that a step off the middle of a range counts for
@@ -78,8 +77,8 @@ public:
 private:
     [[nodiscard]] const Blend& blend(std::size_t j) const { return m_problem.blends[j]; }
     [[nodiscard]] bool needs_used(std::size_t j, std::size_t i) const {
-        const Use* use = use_of(m_problem, m_problem.stocks[i].name);
-        return blend(j).most_stocks > 0 || blend(j).least_draw > 0.0 || (use != nullptr && use->whole);
+        return blend(j).most_stocks > 0 || blend(j).least_draw > 0.0 ||
+               all_or_nothing(m_problem, m_problem.stocks[i].name);
     }
 
     void add_columns() {

@@ -77,7 +77,7 @@ TEST(Recipe, UsesWhatItMustAllOrNothingAndNothingOfWhatIsExcluded) {
     Problem problem = of({stock("Keg", 7.3, {{"ta", {5.0, 0.0}}}), stock("B", 30, {{"ta", {3.0, 0.0}}}),
                           stock("C", 30, {{"ta", {6.0, 0.0}}})},
                          20.0, {want("ta", 6.0, 6.0)});
-    problem.uses = {{"Keg", 1.0, true, false}, {"C", 0.0, false, true}};
+    problem.uses = {{"Keg", 1.0, false, false}, {"Keg", 0.0, true, false}, {"C", 0.0, false, true}};
     problem.step = 0.5;
     const Made made = found(problem).recipes[0].made[0];
     EXPECT_NEAR(litres_of(made, 0), 7.3, 1e-9) << "a keg that is emptied is not measured out";
