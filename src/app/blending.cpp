@@ -370,12 +370,7 @@ private:
             TRY(blend::Surest surest, blend::surest_from(m_problem, litres_by_stock(one)));
             if (!best || surest.inside > best->inside) best = std::move(surest);
         }
-        TRY(const blend::Made surest, blend::made_of(m_problem, m_problem.blends[0], best->litres));
-        double cost = 0.0;
-        for (const blend::Wish& wish : m_problem.blends[0].wishes)
-            for (const blend::Off& off : surest.off)
-                if (off.figure == wish.figure) cost += wish.weight * std::abs(off.by) / wish.unit;
-        TRY(BlendRecipe shown, shown_recipe("surest", surest, cost));
+        TRY(BlendRecipe shown, shown_recipe("surest", best->made, best->cost));
         m_view.recipes.push_back(std::move(shown));
         return {};
     }

@@ -14,13 +14,6 @@ constexpr int k_whole_book = 1'000'000'000;
 constexpr std::size_t k_parts_told = 6;
 constexpr std::size_t k_due_told = 12;
 
-std::string described(const VesselSummary& vessel, VolumeUnit unit) {
-    std::string words = ledger::word(vessel.role);
-    for (const std::string& part : {vessel.material, text_of(vessel.capacity, unit) + " brimful", vessel.location})
-        if (!part.empty()) words += ", " + part;
-    return words;
-}
-
 std::vector<std::string> figures_of(const HoldingView& holding, VolumeUnit unit) {
     std::vector<std::string> lines;
     lines.push_back("holds " + text_of(holding.vessel->volume, unit) + " of " + text_of(holding.vessel->full, unit));
@@ -102,7 +95,7 @@ void tell_year(LetterView& letter) {
     for (const LetterVessel& vessel : letter.vessels)
         for (const EntryLine& entry : vessel.story) {
             if (!seen.insert(entry.key).second) continue;
-            pulls += entry.kind == "move" && entry.text.find("pull") != std::string::npos ? 1U : 0U;
+            pulls += entry.kind == "move" && entry.text.starts_with("pulls ") ? 1U : 0U;
             lots += entry.kind == "lot" ? 1U : 0U;
             runs += entry.kind == "package" ? 1U : 0U;
             tastings += entry.kind == "tasting" ? 1U : 0U;

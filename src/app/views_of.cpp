@@ -126,6 +126,13 @@ std::string age_text(const engine::Age& age) {
     return text;
 }
 
+std::string described(const VesselSummary& vessel, VolumeUnit unit) {
+    std::string words = ledger::word(vessel.role);
+    for (const std::string& part : {vessel.material, text_of(vessel.capacity, unit) + " brimful", vessel.location})
+        if (!part.empty()) words += ", " + part;
+    return words;
+}
+
 VesselSummary vessel_summary(const Seen& seen, int vessel) {
     const ledger::VesselState& state = seen.cellar.vessels[at(vessel)];
     VesselSummary view;

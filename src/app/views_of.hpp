@@ -23,6 +23,8 @@ struct Seen {
 [[nodiscard]] ledger::Certainty certainty_of(const Seen& seen, engine::HolderRef holder,
                                              const ledger::CultureHere& here);
 [[nodiscard]] VesselSummary vessel_summary(const Seen& seen, int vessel);
+// "solera, oak, 225 L brimful, north wall"; what nobody said is left out.
+[[nodiscard]] std::string described(const VesselSummary& vessel, VolumeUnit unit);
 // By place, then tag, then name; what has no place or tag comes after what has, and "Jar 5" before "Jar 12".
 [[nodiscard]] bool stands_before(const VesselSummary& a, const VesselSummary& b);
 [[nodiscard]] RunSummary run_summary(const Seen& seen, int run);

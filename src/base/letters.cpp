@@ -16,4 +16,14 @@ std::string trimmed(std::string_view text) {
     return std::string(text.substr(begin, text.find_last_not_of(k_blanks) - begin + 1));
 }
 
+std::string joined(const std::vector<std::string>& parts, std::string_view between) {
+    std::string all;
+    for (const std::string& part : parts) {
+        if (part.empty()) continue;
+        if (!all.empty()) all += between;
+        all += part;
+    }
+    return all;
+}
+
 }  // namespace undercroft

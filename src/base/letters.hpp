@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace undercroft {
 
@@ -10,6 +11,9 @@ namespace undercroft {
 
 // Without the blanks, tabs and line ends around it.
 [[nodiscard]] std::string trimmed(std::string_view text);
+
+// The parts that are not empty, `between` each two.
+[[nodiscard]] std::string joined(const std::vector<std::string>& parts, std::string_view between);
 
 [[nodiscard]] constexpr bool is_digit(char c) {
     return c >= '0' && c <= '9';

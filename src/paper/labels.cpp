@@ -1,4 +1,5 @@
 #include "paper/labels.hpp"
+#include "base/letters.hpp"
 
 #include <algorithm>
 #include <string_view>
@@ -33,13 +34,6 @@ struct Line {
     std::string words;
     bool bold = false;
 };
-
-std::string joined(std::initializer_list<std::string> parts, const char* between) {
-    std::string all;
-    for (const std::string& part : parts)
-        if (!part.empty()) all += (all.empty() ? "" : between) + part;
-    return all;
-}
 
 std::string spoken(const char* before, const std::string& value) {
     return value.empty() ? std::string() : before + value;

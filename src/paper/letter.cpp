@@ -1,16 +1,11 @@
 #include "paper/letter.hpp"
 
+#include "base/letters.hpp"
 #include "paper/flow.hpp"
 
 namespace undercroft::paper {
 
 namespace {
-
-std::string joined(const std::vector<std::string>& parts, const char* between) {
-    std::string all;
-    for (const std::string& part : parts) all += (all.empty() ? "" : between) + part;
-    return all;
-}
 
 void say_list(Flow& flow, const char* heading, const std::vector<std::string>& lines) {
     if (lines.empty()) return;

@@ -4,6 +4,7 @@
 
 #include "app/letter.hpp"
 #include "app/shelf_views.hpp"
+#include "app/views_of.hpp"
 #include "base/letters.hpp"
 #include "paper/book_pages.hpp"
 #include "paper/labels.hpp"
@@ -77,18 +78,11 @@ Result<Printed> print_labels(app::Book& book, const PrintRequest& request, Label
     return printed;
 }
 
-std::string first_tag_words(const app::VesselSummary& vessel, VolumeUnit unit) {
-    std::string words = ledger::word(vessel.role);
-    for (const std::string& part : {vessel.material, text_of(vessel.capacity, unit), vessel.location})
-        if (!part.empty()) words += ", " + part;
-    return words;
-}
-
 Result<Printed> print_tags(app::Book& book, const PrintRequest& request, const std::string& today) {
     TRY(const app::CellarView cellar, book.cellar({}));
     std::vector<Tag> tags;
     const auto add = [&](const app::VesselSummary& vessel) {
-        tags.push_back({vessel.tag, vessel.name, first_tag_words(vessel, cellar.book.unit),
+        tags.push_back({vessel.tag, vessel.name, app::described(vessel, cellar.book.unit),
                         vessel.name + "\n" + (vessel.tag.empty() ? "" : vessel.tag + "\n") + cellar.book.name});
     };
     if (request.vessels.empty()) {

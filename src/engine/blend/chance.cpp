@@ -117,7 +117,8 @@ Result<Surest> surest_from(const Problem& problem, const std::vector<double>& li
     constexpr std::size_t k_draws = 1'000;
     const Blend& blend = problem.blends.front();
     const Luck luck(seed, k_draws, problem.stocks.size(), blend.wishes.size());
-    Surest surest{litres, 0.0};
+    std::vector<double> best = litres;
+    Surest surest;
     TRY(const Chance first, chance_with(problem, blend, litres, luck, k_draws));
     surest.inside = first.inside;
     double total = 0.0;
@@ -127,23 +128,26 @@ Result<Surest> surest_from(const Problem& problem, const std::vector<double>& li
         bool better = false;
         const double amount = problem.step > 0.0 ? std::max(1.0, std::round(step / problem.step)) * problem.step : step;
         for (std::size_t from = 0; from < litres.size() && !better; ++from) {
-            if (surest.litres[from] < amount - 1e-9) continue;
+            if (best[from] < amount - 1e-9) continue;
             for (std::size_t to = 0; to < litres.size(); ++to) {
                 if (to == from) continue;
-                std::vector<double> tried = surest.litres;
+                std::vector<double> tried = best;
                 tried[from] = std::max(0.0, tried[from] - amount);
                 tried[to] += amount;
                 TRY(const Made made, judged(problem, blend, tried));
                 if (!holds(problem, {made}, {tried})) continue;
                 TRY(const Chance chance, chance_with(problem, blend, tried, luck, k_draws));
                 if (chance.inside <= surest.inside) continue;
-                surest = {std::move(tried), chance.inside};
+                best = std::move(tried);
+                surest.inside = chance.inside;
                 better = true;
                 break;
             }
         }
         if (!better) step /= 2.0;
     }
+    TRY(surest.made, judged(problem, blend, best));
+    surest.cost = cost_of(problem, {surest.made});
     return surest;
 }
 

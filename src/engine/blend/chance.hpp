@@ -2,7 +2,8 @@
 //
 // Holds: the same seed gives the same chance. Every stock draws each of its figures by itself, normally; the pH of the
 // blend moves by what its parts' pH move, weighed by litres and buffering. Leaves out: that figures of one stock, and
-// stocks that share a source, are off together: with those the true spread is wider than told where they add up.
+// stocks that share a source, are off together; that undissociated acid is not exactly what it is: with those the true
+// spread is wider than told where they add up.
 #pragma once
 
 #include <cstdint>
@@ -28,7 +29,8 @@ inline constexpr int k_chance_draws = 4'000;
 // A recipe of the same litres that keeps all limits and has a better chance, by moving litres from one stock to another
 // in ever smaller steps, from the recipe given. For problems of one blend. Never worse than what it began with.
 struct Surest {
-    std::vector<double> litres;
+    Made made;
+    double cost = 0.0;  // as Recipe::cost
     double inside = 0.0;
 };
 [[nodiscard]] Result<Surest> surest_from(const Problem& problem, const std::vector<double>& litres,

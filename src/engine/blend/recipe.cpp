@@ -339,11 +339,4 @@ Result<Found> find_blend(const Problem& problem, const Asking& asking) {
     return Finding(problem, asking).find();
 }
 
-Result<Made> made_of(const Problem& problem, const Blend& blend, const std::vector<double>& litres) {
-    TRY_VOID(check(problem));
-    if (litres.size() != problem.stocks.size())
-        return fail(ErrorKind::bad_input, "litres", "There are not as many volumes as stocks.");
-    return judged(problem, blend, litres);
-}
-
 }  // namespace undercroft::engine::blend

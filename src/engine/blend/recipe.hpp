@@ -58,7 +58,5 @@ struct Asking {
 // Fails: bad_input for volumes, ranges or names that cannot be; impossible where limits contradict each other
 // (conflict.hpp says which); outside_model as the acid system does.
 [[nodiscard]] Result<Found> find_blend(const Problem& problem, const Asking& asking);
-// What so many litres of each come to. Nothing of a wish.
-[[nodiscard]] Result<Made> made_of(const Problem& problem, const Blend& blend, const std::vector<double>& litres);
 
 }  // namespace undercroft::engine::blend

@@ -39,8 +39,8 @@ TEST(Chance, TheSurestRecipeLeavesTheDoubtfulStockOut) {
     const Problem problem = two_stocks();
     const Surest surest = surest_from(problem, {2.0, 8.0}).value();
     EXPECT_GT(surest.inside, chance_of(problem, problem.blends[0], {2.0, 8.0}).value().inside + 0.5);
-    EXPECT_NEAR(surest.litres[0] + surest.litres[1], 10.0, 1e-9);
-    EXPECT_LT(surest.litres[1], 1.5);
+    EXPECT_NEAR(surest.made.litres, 10.0, 1e-9);
+    EXPECT_LT(litres_of(surest.made, 1), 1.5);
 }
 
 TEST(Refermentation, TheCultureOfOneReachesWhatTheOtherLeft) {
