@@ -24,8 +24,25 @@ int places_of(const std::string& figure) {
     return 1;
 }
 
+// What was tasted is told of ten.
+std::string unit_of(const std::string& figure) {
+    static const std::map<std::string, std::string> k_units = {{blend::k_ph, ""},
+                                                               {"gravity", ""},
+                                                               {"ta", "g/L"},
+                                                               {"alcohol", "% vol"},
+                                                               {blend::k_undissociated, "mmol/L"},
+                                                               {"extract", "g/L"},
+                                                               {"ibu", "IBU"},
+                                                               {"colour", "EBC"},
+                                                               {"age", "years"},
+                                                               {"cost", "a litre"}};
+    const auto unit = k_units.find(figure);
+    if (unit != k_units.end()) return unit->second;
+    return figure.starts_with("share of ") ? "%" : "of 10";
+}
+
 std::string named(const std::string& figure) {
-    return figure == blend::k_ph ? "pH" : figure;
+    return figure == blend::k_ph ? "pH" : figure == "ta" ? "TA" : figure == "ibu" ? "IBU" : figure;
 }
 
 std::string wanted_text(const blend::Wish& wish) {
@@ -274,7 +291,7 @@ private:
         }
         for (const blend::Wish& wish : m_problem.blends[0].wishes)
             if (const auto figure = stock.figures.find(wish.figure); figure != stock.figures.end()) {
-                add(wish.figure + " " + number_text(figure->second.mean, places_of(wish.figure)));
+                add(named(wish.figure) + " " + number_text(figure->second.mean, places_of(wish.figure)));
                 if (figure->second.sd > 0.0) text += " ± " + number_text(figure->second.sd, places_of(wish.figure));
             }
         return text;
@@ -330,14 +347,14 @@ private:
             if (value == made.figures.end()) continue;
             const bool missed = std::any_of(made.off.begin(), made.off.end(),
                                             [&](const blend::Off& off) { return off.figure == wish.figure; });
-            shown.figures.push_back({named(wish.figure), wanted_text(wish), value->second, chance.sd.at(wish.figure),
-                                     chance.by_wish.at(wish.figure), missed});
+            shown.figures.push_back({named(wish.figure), unit_of(wish.figure), wanted_text(wish), value->second,
+                                     chance.sd.at(wish.figure), chance.by_wish.at(wish.figure), missed});
         }
         for (const auto& [figure, value] : made.figures) {
             const bool wished = std::any_of(wanted.wishes.begin(), wanted.wishes.end(),
                                             [&](const blend::Wish& wish) { return wish.figure == figure; });
             if (!wished && figure != blend::k_undissociated)
-                shown.figures.push_back({named(figure), "", value, 0.0, 1.0, false});
+                shown.figures.push_back({named(figure), unit_of(figure), "", value, 0.0, 1.0, false});
         }
         add_refermentation(made, shown);
         return shown;

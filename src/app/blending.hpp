@@ -58,6 +58,7 @@ struct BlendStock {
 
 struct BlendFigure {
     std::string figure;
+    std::string unit;    // "g/L"; empty for pH and gravity
     std::string wanted;  // "3.40 to 3.50"; empty: nothing was
     double value = 0.0;
     double sd = 0.0;      // by the stocks' own; 0: not worked out

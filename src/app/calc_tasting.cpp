@@ -153,7 +153,8 @@ Result<CalcView> ranking(const CalcRequest& request) {
 }  // namespace
 
 Result<CalcView> calc_tasting_test(const CalcRequest& request) {
-    if (request.words.empty()) return calc::wants("KIND", "triangle");
+    if (request.words.empty())
+        return fail(ErrorKind::bad_input, "kind", std::string("Which tasting test? Say ") + k_kinds + ".");
     const std::string word = lower(request.words.front());
     for (const Kind& kind : k_counting)
         if (word == kind.word) return counting(request, kind);

@@ -27,10 +27,10 @@ std::string recipe_text(const app::BlendRecipe& recipe, const std::string& unit_
     for (const app::BlendPart& part : recipe.parts)
         parts.row({part.stock, number_text(part.litres, 2) + " L", share_text(part.share)});
     out += parts.text();
-    Table figures({Align::left, Align::right, Align::left, Align::left});
-    figures.head({"", "comes to", "wanted", "inside"});
+    Table figures({Align::left, Align::right, Align::left, Align::left, Align::left});
+    figures.head({"", "comes to", "", "wanted", "inside"});
     for (const app::BlendFigure& figure : recipe.figures)
-        figures.row({figure.figure, value_text(figure), figure.wanted,
+        figures.row({figure.figure, value_text(figure), figure.unit, figure.wanted,
                      figure.wanted.empty() ? "" : share_text(figure.inside) + (figure.missed ? "  missed" : "")});
     out += "\n" + figures.text();
     out += wrapped("  ", "All of it at once: " + share_text(recipe.inside) + " of the time. " + recipe.ferments);
@@ -44,7 +44,7 @@ std::string name_of(const app::BlendRecipe& recipe, std::size_t number) {
 }
 
 Json to_json(const app::BlendFigure& figure) {
-    return {{"figure", figure.figure}, {"wanted", figure.wanted}, {"value", figure.value},
+    return {{"figure", figure.figure}, {"unit", figure.unit},     {"wanted", figure.wanted}, {"value", figure.value},
             {"sd", figure.sd},         {"inside", figure.inside}, {"missed", figure.missed}};
 }
 Json to_json(const app::BlendPart& part) {

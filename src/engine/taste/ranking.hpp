@@ -12,7 +12,7 @@
 
 namespace undercroft::engine::taste {
 
-inline constexpr int k_least_rankers = 3;
+inline constexpr int k_least_rankers = 3;  // for a verdict; own choice
 
 struct Ranking {
     std::string taster;

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <random>
 
 #include "engine/blend/conflict.hpp"
@@ -57,6 +58,44 @@ TEST(Recipe, MeetsAPhByChargeWherePhDoesNotAverage) {
     EXPECT_NEAR(made.figures.at("ph"), 3.45, 1e-3);
     const double by_average = 20.0 * (4.2 - 3.45) / (4.2 - 3.1);
     EXPECT_GT(std::abs(litres_of(made, 0) - by_average), 1.0) << "an average of pH would be off by more than a litre";
+}
+
+// NIST's equimolal phosphate standard: pH 6.881 at 20 °C (NIST SP 260-53, from memory), of KH2PO4 and Na2HPO4 one to
+// one.
+TEST(Recipe, MixesTheHalvesOfAStandardBufferOneToOne) {
+    const auto phosphate = [](const char* name, double strong_ions) {
+        Stock one = stock(name, 50, {});
+        one.acids = chem::AcidMix{};
+        (*one.acids)[chem::Acid::phosphoric] = 0.05;
+        one.acids->strong_ions = strong_ions;
+        return one;
+    };
+    const Made made =
+        found(of({phosphate("KH2PO4", 0.05), phosphate("Na2HPO4", 0.10)}, 20.0, {must("ph", 6.881, 6.881)}))
+            .recipes[0]
+            .made[0];
+    EXPECT_NEAR(litres_of(made, 0), 10.0, 0.3) << "0.03 of pH is a seventieth of the volume";
+    EXPECT_NEAR(made.figures.at("ph"), 6.881, 1e-3);
+}
+
+// TA is mixed by volume: how far that is from titrating the blend (docs/models/blend.md).
+TEST(Recipe, TheAcidityOfABlendIsNearlyLinear) {
+    std::mt19937 bits(20260314);
+    std::uniform_real_distribution<double> any(0.0, 1.0);
+    const chem::AcidSystem system;
+    double most = 0.0;
+    for (int trial = 0; trial < 200; ++trial) {
+        const Stock a = sour("A", 10, 3.1 + 0.9 * any(bits), 2.0 + 7.0 * any(bits), 4.0 + 6.0 * any(bits));
+        const Stock b = sour("B", 10, 3.1 + 0.9 * any(bits), 2.0 + 7.0 * any(bits), 4.0 + 6.0 * any(bits));
+        const double part = any(bits);
+        const std::vector<chem::BlendPart> parts = {{*a.acids, part}, {*b.acids, 1.0 - part}};
+        const double titrated = system.titratable(chem::blend(parts).value()).value();
+        const double linear =
+            part * system.titratable(*a.acids).value() + (1.0 - part) * system.titratable(*b.acids).value();
+        most = std::max(most, 90.078 * std::abs(titrated - linear));
+    }
+    std::printf("figure: acidity of a blend: at most %.4f g/L from linear\n", most);
+    EXPECT_LT(most, 0.05) << "a burette reads 0.2";
 }
 
 TEST(Recipe, KeepsWhatIsHeldKeptBackAndLeastDrawn) {

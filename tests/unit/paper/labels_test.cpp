@@ -69,13 +69,20 @@ TEST(Labels, HoldACodeThatIsReadWithNoNetwork) {
         EXPECT_NE(read.find(essential), std::string::npos) << essential;
 }
 
+// The marks of direction that a reader of PDFs puts round what runs from the right: U+200E, U+200F, U+202A to U+202E.
+std::string without_marks(std::string text) {
+    for (const char* mark : {"\u200e", "\u200f", "\u202a", "\u202b", "\u202c", "\u202d", "\u202e"})
+        for (std::size_t at = text.find(mark); at != std::string::npos; at = text.find(mark)) text.erase(at, 3);
+    return text;
+}
+
 TEST(Labels, AreShapedInAnyScript) {
     for (const char* name :
          {"Ο Κεχριμπαρένιος", "Янтарное пиво", "الكهرماني", "הענברי", "Ámbar de otoño ßñØ", "อำพัน"}) {
         const LabelSheet sheet = label_sheet(amber(name), job(LabelShape::belly, "A4 2x4"), "2026-04-16").value();
         const ReadBack paper(sheet.pdf);
         EXPECT_NE(paper.codes().find(name), std::string::npos) << name;
-        EXPECT_NE(paper.text().find(std::string(name).substr(0, 4)), std::string::npos) << name << "\n" << paper.text();
+        EXPECT_NE(without_marks(paper.text()).find(name), std::string::npos) << name << "\n" << paper.text();
     }
 }
 
