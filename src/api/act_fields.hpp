@@ -81,6 +81,7 @@ void fields_of(A& a, app::MoveLiquid& act) {
     a.text("loss", act.loss);
     a.flag("to_full", act.to_full);
     a.texts("gear", act.gear);
+    a.text("acknowledge", act.acknowledge);
 }
 
 template <class A>
@@ -146,6 +147,7 @@ void fields_of(A& a, app::TasteIt& act) {
     a.text("liking", act.liking);
     a.text("sample", act.sample);
     a.texts("gear", act.gear);
+    a.texts("defines", act.defines);
 }
 
 template <class A>

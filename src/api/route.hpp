@@ -17,6 +17,7 @@
 #include "render/json.hpp"
 #include "render/panel.hpp"
 #include "render/shelf.hpp"
+#include "render/tasting_words.hpp"
 #include "render/web.hpp"
 
 namespace undercroft::api {

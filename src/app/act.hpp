@@ -62,6 +62,7 @@ struct MoveLiquid {
     std::string loss;                    // empty: none, or the fruit's hold-up when all is racked off fruit
     bool to_full = false;                // the only destination ends full
     std::vector<std::string> gear = {};  // hoses, pumps, canes it was done with
+    std::string acknowledge = {};        // why it moves although a fault stands against it
 };
 
 struct LoseLiquid {
@@ -113,7 +114,8 @@ struct TasteIt {
     std::string words;
     std::string liking;
     std::string sample;
-    std::vector<std::string> gear = {};  // hoses, pumps, canes it was done with
+    std::vector<std::string> gear = {};     // hoses, pumps, canes it was done with
+    std::vector<std::string> defines = {};  // "salty: like sea water": an own word for an attribute or fault
 };
 
 struct PackageRun {
@@ -130,7 +132,7 @@ struct PackageRun {
     std::string store;                   // warmest temperature of the store; empty: 25 C
     bool given_away = false;             // bottles leave: reckon with 50 C
     std::string limit;                   // the maker's figure for container and closure, "10 bar"
-    std::string acknowledge;             // why it is packaged although the gas check objects
+    std::string acknowledge;             // why it is packaged although the gas check or a fault objects
     std::vector<std::string> gear = {};  // hoses, pumps, canes it was done with
 };
 

@@ -31,8 +31,9 @@ void add_tasted(const Seen& seen, engine::HolderRef holder, blend::Stock& stock)
         if (newest && newest->ms - entry.at().ms > k_one_day_ms) break;
         if (!newest) newest = entry.at();
         for (const auto& [attribute, score] : tasting->scores) {
-            sums[attribute].first += score.value();
-            ++sums[attribute].second;
+            auto& sum = sums[seen.tables.attribute_id(attribute)];
+            sum.first += score.value();
+            ++sum.second;
         }
     }
     for (const auto& [attribute, sum] : sums)

@@ -67,7 +67,7 @@ std::string plain_figure(const std::string& words) {
 
 }  // namespace
 
-Result<blend::Wish> read_wish(const std::string& text, bool must) {
+Result<blend::Wish> read_wish(const std::string& text, bool must, const tables::Tables& tables) {
     std::vector<std::string> words = words_in(text);
     blend::Wish wish;
     wish.must = must;
@@ -79,7 +79,7 @@ Result<blend::Wish> read_wish(const std::string& text, bool must) {
     if (range == words.begin() || range == words.end()) return no_wish(text);
     std::string name;
     for (auto word = words.begin(); word != range; ++word) name += (name.empty() ? "" : " ") + *word;
-    wish.figure = plain_figure(name);
+    wish.figure = tables.attribute_id(plain_figure(name));
     wish.unit = step_of(wish.figure);
     std::vector<std::string> rest;
     std::copy_if(range, words.end(), std::back_inserter(rest), [](const std::string& word) { return !is_unit(word); });
@@ -128,7 +128,7 @@ Result<KnownStock> read_stock(const std::string& text, const tables::Tables& tab
         words.pop_back();
         std::string word;
         for (const std::string& one : words) word += (word.empty() ? "" : " ") + one;
-        word = plain_figure(word);
+        word = tables.attribute_id(plain_figure(word));
         if (word == "culture") {
             TRY(const tables::CultureKind* kind, tables.find_culture(value));
             stock.cultures.push_back(kind);

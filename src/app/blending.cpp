@@ -95,8 +95,8 @@ Result<blend::Aim> aim_of(const std::string& text, bool has_volume) {
 
 class Planning {
 public:
-    Planning(std::vector<KnownStock> stocks, const BlendRequest& request, Gallons gallons)
-        : m_known(std::move(stocks)), m_request(request), m_gallons(gallons) {}
+    Planning(std::vector<KnownStock> stocks, const BlendRequest& request, const tables::Tables& tables, Gallons gallons)
+        : m_known(std::move(stocks)), m_request(request), m_tables(tables), m_gallons(gallons) {}
 
     Result<BlendView> plan() {
         TRY_VOID(read_blend());
@@ -148,11 +148,11 @@ private:
             return fail(ErrorKind::bad_input, "volume", "How much shall it be? Say --volume \"20 L\".");
         if (wanted.aim == blend::Aim::most) wanted.litres.reset();
         for (const std::string& text : m_request.wants) {
-            TRY(blend::Wish wish, read_wish(text, false));
+            TRY(blend::Wish wish, read_wish(text, false, m_tables));
             wanted.wishes.push_back(std::move(wish));
         }
         for (const std::string& text : m_request.musts) {
-            TRY(blend::Wish wish, read_wish(text, true));
+            TRY(blend::Wish wish, read_wish(text, true, m_tables));
             wanted.wishes.push_back(std::move(wish));
         }
         if (wanted.wishes.empty())
@@ -466,6 +466,7 @@ private:
 
     std::vector<KnownStock> m_known;
     const BlendRequest& m_request;
+    const tables::Tables& m_tables;
     Gallons m_gallons;
     blend::Problem m_problem;
     BlendView m_view;
@@ -473,9 +474,10 @@ private:
 
 }  // namespace
 
-Result<BlendView> blend_of(std::vector<KnownStock> stocks, const BlendRequest& request, Gallons gallons) {
+Result<BlendView> blend_of(std::vector<KnownStock> stocks, const BlendRequest& request, const tables::Tables& tables,
+                           Gallons gallons) {
     if (stocks.empty()) return fail(ErrorKind::bad_input, "stocks", "There is nothing to blend.");
-    return Planning(std::move(stocks), request, gallons).plan();
+    return Planning(std::move(stocks), request, tables, gallons).plan();
 }
 
 Result<BlendView> blend_sum(const BlendRequest& request, const tables::Tables& tables, Gallons gallons) {
@@ -486,7 +488,7 @@ Result<BlendView> blend_sum(const BlendRequest& request, const tables::Tables& t
     }
     if (stocks.empty())
         return fail(ErrorKind::bad_input, "stock", "Of what? Say --stock \"Amber, 20 L, ph 3.3, ta 7\" for each.");
-    return blend_of(std::move(stocks), request, gallons);
+    return blend_of(std::move(stocks), request, tables, gallons);
 }
 
 }  // namespace undercroft::app

@@ -113,10 +113,11 @@ struct KnownStock {
 
 // What a keeper wants, as the engine takes it: "ph 3.4 to 3.5", "ta at most 7", "sour 6 weight 2". One figure alone
 // means about that, half a step to either side.
-[[nodiscard]] Result<engine::blend::Wish> read_wish(const std::string& text, bool must);
+[[nodiscard]] Result<engine::blend::Wish> read_wish(const std::string& text, bool must, const tables::Tables& tables);
 
 // The answer over stocks that are known. `request.stocks` is not read again.
-[[nodiscard]] Result<BlendView> blend_of(std::vector<KnownStock> stocks, const BlendRequest& request, Gallons gallons);
+[[nodiscard]] Result<BlendView> blend_of(std::vector<KnownStock> stocks, const BlendRequest& request,
+                                         const tables::Tables& tables, Gallons gallons);
 // Without a book.
 [[nodiscard]] Result<BlendView> blend_sum(const BlendRequest& request, const tables::Tables& tables, Gallons gallons);
 

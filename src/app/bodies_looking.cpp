@@ -1,8 +1,10 @@
 // Readings, tastings, notes, and how often they are wanted.
 #include <algorithm>
+#include <set>
 
 #include "app/bodies.hpp"
 #include "app/names.hpp"
+#include "base/letters.hpp"
 #include "chem/extract.hpp"
 #include "units/amount.hpp"
 #include "units/span.hpp"
@@ -120,11 +122,89 @@ Result<Reading> body_of(const TakeReading& act, Here& here) {
     return body;
 }
 
+namespace {
+
+// The attributes and faults that a tasting may name: those of the tables, those that this book scored or defined
+// before, and those that the tasting defines.
+class TastingWords {
+public:
+    static Result<TastingWords> of(const TasteIt& act, Here& here) {
+        TastingWords words(here);
+        for (const std::string& text : act.defines) {
+            const auto colon = text.find(':');
+            const std::string name = colon == std::string::npos ? "" : trimmed(text.substr(0, colon));
+            const std::string like = colon == std::string::npos ? "" : trimmed(text.substr(colon + 1));
+            if (name.empty() || like.empty())
+                return fail(ErrorKind::bad_input, "define",
+                            "\"" + text +
+                                "\" defines nothing. Write the word, a colon, and what it is like: "
+                                "\"salty: like sea water\".");
+            if (here.tables.find_attribute(name) || here.tables.find_fault(name))
+                return fail(ErrorKind::bad_input, "define", "\"" + name + "\" is explained in the tables already.", {},
+                            "undercroft tasting-words \"" + name + "\" says how; use another word for what you mean.");
+            if (!words.m_own.emplace(name, like).second)
+                return fail(ErrorKind::bad_input, "define", "\"" + name + "\" is defined twice.");
+        }
+        return words;
+    }
+
+    Result<std::string> attribute(const std::string& word) {
+        const auto row = m_here.tables.find_attribute(word);
+        if (row) return (*row)->id;
+        return own("score", word, row.error());
+    }
+    Result<std::string> fault(const std::string& word) {
+        const auto row = m_here.tables.find_fault(word);
+        if (row) return (*row)->id;
+        return own("fault", word, row.error());
+    }
+    // What was defined and used.
+    Result<std::map<std::string, std::string>> defined() const {
+        for (const auto& [name, like] : m_own)
+            if (!m_used.contains(name))
+                return fail(ErrorKind::bad_input, "define",
+                            "\"" + name + "\" is defined, but neither scored nor named as a fault.");
+        return m_own;
+    }
+
+private:
+    explicit TastingWords(Here& here) : m_here(here) {}
+
+    Result<std::string> own(const char* field, const std::string& word, Error unknown) {
+        if (m_own.contains(word) || is_in_book(word)) {
+            m_used.insert(word);
+            return word;
+        }
+        unknown.kind = ErrorKind::bad_input;
+        unknown.where = field;
+        unknown.next_step +=
+            (unknown.next_step.empty() ? "Say what it is like, --define \"" : " Or say what it is like, --define \"") +
+            word + ": like ...\"; undercroft tasting-words lists those that are explained.";
+        return tl::unexpected(std::move(unknown));
+    }
+
+    bool is_in_book(const std::string& word) const {
+        return std::any_of(m_here.cellar.entries.begin(), m_here.cellar.entries.end(), [&](const Entry* entry) {
+            const auto* tasting = std::get_if<Tasting>(&entry->body);
+            return tasting != nullptr &&
+                   (tasting->scores.contains(word) || tasting->defines.contains(word) ||
+                    std::find(tasting->faults.begin(), tasting->faults.end(), word) != tasting->faults.end());
+        });
+    }
+
+    Here& m_here;
+    std::map<std::string, std::string> m_own;
+    std::set<std::string> m_used;
+};
+
+}  // namespace
+
 Result<Tasting> body_of(const TasteIt& act, Here& here) {
     Tasting body;
     TRY(const engine::HolderRef holder, find_holder(here.cellar, "subject", act.subject));
     body.subject = key_of(here.cellar, holder);
     body.taster = here.people.commitment_of(act.taster);
+    TRY(TastingWords words, TastingWords::of(act, here));
     for (const std::string& score : act.scores) {
         const auto equals = score.find('=');
         if (equals == std::string::npos || equals == 0)
@@ -132,10 +212,17 @@ Result<Tasting> body_of(const TasteIt& act, Here& here) {
                 ErrorKind::bad_input, "score",
                 "\"" + score + "\" is not a score. Write attribute=number, such as sour=6, on a scale of 0 to 10.");
         TRY(const Decimal value, parse_number("score " + score.substr(0, equals), score.substr(equals + 1), 0, 10));
-        if (!body.scores.emplace(score.substr(0, equals), value).second)
-            return fail(ErrorKind::bad_input, "score", "\"" + score.substr(0, equals) + "\" is scored twice.");
+        TRY(const std::string attribute, words.attribute(score.substr(0, equals)));
+        if (!body.scores.emplace(attribute, value).second)
+            return fail(ErrorKind::bad_input, "score", "\"" + attribute + "\" is scored twice.");
     }
-    body.faults = act.faults;
+    for (const std::string& named : act.faults) {
+        TRY(const std::string fault, words.fault(named));
+        if (std::find(body.faults.begin(), body.faults.end(), fault) != body.faults.end())
+            return fail(ErrorKind::bad_input, "fault", "\"" + fault + "\" is named twice.");
+        body.faults.push_back(fault);
+    }
+    TRY(body.defines, words.defined());
     body.words = act.words;
     if (!act.liking.empty()) {
         TRY(body.liking, parse_number("liking", act.liking, 0, 10));

@@ -22,6 +22,7 @@
 #include "app/over_time.hpp"
 #include "app/panel.hpp"
 #include "app/shelf_views.hpp"
+#include "app/tasting_words.hpp"
 #include "app/views.hpp"
 #include "app/weighing.hpp"
 #include "base/result.hpp"
@@ -150,7 +151,8 @@ public:
     [[nodiscard]] Result<ShelfView> shelf(const Moment& moment);
     [[nodiscard]] Result<RecallView> recall(const std::string& name, const Moment& moment);  // lot, addition, culture
     [[nodiscard]] Result<DregsView> dregs(const std::string& name, const Moment& moment);    // of a run or vessel
-    [[nodiscard]] Result<PanelView> panel(const std::string& name, const Moment& moment);    // of a vessel or run
+    [[nodiscard]] Result<TastingWordsView> tasting_words(const std::string& word, const Moment& moment);
+    [[nodiscard]] Result<PanelView> panel(const std::string& name, const Moment& moment);  // of a vessel or run
     [[nodiscard]] Result<WeighingView> weigh(const WeighRequest& request, const Moment& moment);
     [[nodiscard]] Result<BlendView> plan_blend(const BlendRequest& request);
     [[nodiscard]] Result<LetterView> letter(int year);  // fails: bad_input for a year to come

@@ -10,12 +10,12 @@ namespace undercroft::app {
 namespace {
 
 // "Spring wort" of a wish for the share of Spring wort.
-Result<std::vector<std::string>> lots_wished_for(const BlendRequest& request) {
+Result<std::vector<std::string>> lots_wished_for(const BlendRequest& request, const tables::Tables& tables) {
     constexpr std::string_view k_share_of = "share of ";
     std::set<std::string> lots;
     for (const auto* list : {&request.wants, &request.musts})
         for (const std::string& text : *list) {
-            TRY(const engine::blend::Wish wish, read_wish(text, false));
+            TRY(const engine::blend::Wish wish, read_wish(text, false, tables));
             if (wish.figure.starts_with(k_share_of)) lots.insert(wish.figure.substr(k_share_of.size()));
         }
     return std::vector<std::string>(lots.begin(), lots.end());
@@ -25,7 +25,7 @@ Result<std::vector<std::string>> lots_wished_for(const BlendRequest& request) {
 
 Result<BlendView> Book::plan_blend(const BlendRequest& request) {
     TRY(const Look here, look(Moment{}));
-    TRY(const std::vector<std::string> lots, lots_wished_for(request));
+    TRY(const std::vector<std::string> lots, lots_wished_for(request, m_tables));
     const ledger::Cellar& cellar = here.cellar();
     for (const std::string& lot : lots) {
         TRY([[maybe_unused]] const Origin origin, find_origin(cellar, lot));
@@ -57,7 +57,7 @@ Result<BlendView> Book::plan_blend(const BlendRequest& request) {
         TRY(KnownStock known, stock_of(seen, holder, lots));
         stocks.push_back(std::move(known));
     }
-    TRY(BlendView view, blend_of(std::move(stocks), resolved, gallons()));
+    TRY(BlendView view, blend_of(std::move(stocks), resolved, m_tables, gallons()));
     view.book = line();
     return view;
 }

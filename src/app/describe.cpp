@@ -108,6 +108,7 @@ public:
         for (const auto& [attribute, score] : body.scores) parts.push_back(attribute + " " + score.text());
         for (const std::string& fault : body.faults) parts.push_back("fault: " + fault);
         if (body.liking) parts.push_back("liking " + body.liking->text());
+        for (const auto& [name, explanation] : body.defines) parts.push_back(name + " is " + explanation);
         if (!parts.empty()) text += ": " + join(parts, ", ");
         text += with(body.gear);
         if (!body.words.empty()) text += ". \"" + body.words + "\"";

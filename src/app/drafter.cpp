@@ -4,7 +4,6 @@
 #include <set>
 
 #include "app/findings.hpp"
-#include "app/gas.hpp"
 #include "app/label.hpp"
 #include "app/names.hpp"
 #include "app/needs.hpp"
@@ -262,7 +261,7 @@ Result<void> Drafter::draft_act(const Act& act, const std::string& by) {
     }
     TRY(entry.body, body_for(act, course(), entry.place));
     append(std::move(entry));
-    if (const auto* package = std::get_if<PackageRun>(&act)) return check_gas(*package, by);
+    TRY_VOID(check_faults(act, by));
     return {};
 }
 
@@ -313,53 +312,7 @@ Result<void> Drafter::draft_correction(const Correct& act, const std::string& by
     m_corrects = true;
     m_superseded.push_back(target.key);
     append(std::move(entry));
-    if (const auto* package = std::get_if<PackageRun>(act.instead.get())) return check_gas(*package, by);
-    return {};
-}
-
-Result<void> Drafter::check_gas(const PackageRun& act, const std::string& by) {
-    const Entry& packaged = m_drafts.back();
-    const Entry next = new_entry(by);
-    // The run as it was filled: a correction may stand long before today.
-    Place just_after = packaged.place;
-    just_after.path += "/";
-    TRY(const auto standing, standing_or_say(course(), Scope{std::nullopt, just_after, std::nullopt}));
-    const Cellar& cellar = standing->cellar;
-    const engine::StateBook& states = standing->states;
-    const int run = cellar.run_of(packaged.key);
-    engine::package::GasQuestion question = gas_question_of(cellar, states, m_in.tables, {-1, run});
-    GasRequest figures;
-    figures.container = act.container;
-    figures.store = act.store;
-    figures.given_away = act.given_away;
-    figures.limit = act.limit;
-    TRY_VOID(state_figures(question, figures, m_in.tables, m_in.facts.gallons));
-    TRY(const engine::package::GasCheck check, engine::package::gas_check(question, m_in.tables));
-    TRY(GasCheckView view, full_gas_view(check, question, m_in.tables, cellar.runs[at_index(run)].as.run));
-    m_gas_checks.push_back(std::move(view));
-    // The verdict is kept with what it rests on: what was known when the bottles were filled.
-    Entry kept = next;
-    kept.body = verdict_snapshot(check, packaged.key, act.limit);
-    if (check.verdict == engine::package::Verdict::ready) {
-        append(std::move(kept));
-        return {};
-    }
-    if (act.acknowledge.empty()) {
-        Error error;
-        error.kind = ErrorKind::impossible;
-        error.where = "gas check";
-        error.what = check.words;
-        for (const std::string& reason : check.reasons) error.facts.push_back({"because", reason});
-        error.next_step =
-            "Nothing was booked. Give the maker's figure with --limit, or book it as it is with --acknowledge \"why\".";
-        m_objection = std::move(error);
-        return {};
-    }
-    append(std::move(kept));
-    Entry entry = new_entry(by);
-    entry.body = Acknowledge{std::string("gas.") + engine::package::word(check.verdict), packaged.key, act.acknowledge};
-    append(std::move(entry));
-    return {};
+    return check_faults(*act.instead, by);
 }
 
 Result<void> Drafter::draft(const SittingRequest& request) {

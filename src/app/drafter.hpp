@@ -64,6 +64,7 @@ private:
     [[nodiscard]] Result<ledger::Body> acknowledge(const AcknowledgeFinding& act, const ledger::EntryKey& run,
                                                    Course& course) const;
     void append(ledger::Entry entry);
+    [[nodiscard]] Result<void> check_faults(const Act& act, const std::string& by);
     [[nodiscard]] Result<void> check_gas(const PackageRun& act, const std::string& by);
     [[nodiscard]] Result<void> same_as_booked();
     [[nodiscard]] ledger::Entry new_entry(const std::string& by) const;

@@ -40,8 +40,9 @@ std::vector<Scored> all_tastings(const Seen& seen) {
         one.taster = person_name(seen.telling.persons, tasting->taster);
         if (one.taster.empty()) one.taster = "somebody";
         one.number = seen.telling.number_of(entry->key);
-        for (const auto& [attribute, score] : tasting->scores) one.scores[attribute] = score.value();
-        one.faults = tasting->faults;
+        for (const auto& [attribute, score] : tasting->scores)
+            one.scores[seen.tables.attribute_id(attribute)] = score.value();
+        for (const std::string& fault : tasting->faults) one.faults.push_back(seen.tables.fault_id(fault));
         all.push_back(std::move(one));
     }
     return all;
@@ -199,6 +200,7 @@ Result<PanelView> panel_view(const Seen& seen, engine::HolderRef holder) {
     view.subject =
         bottled ? seen.cellar.runs[at_index(holder.run)].as.run : seen.cellar.vessels[at_index(holder.vessel)].as.name;
     TRY_VOID(Putting(seen, key_of(seen.cellar, holder).text()).put(view));
+    view.standing = faults_of(seen.cellar, seen.tables, seen.telling, key_of(seen.cellar, holder), seen.when);
     if (view.now.empty() && view.faults.empty()) {
         view.words = "Nobody has scored " + view.subject + " yet.";
     } else {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "app/faults.hpp"
 #include "app/views_of.hpp"
 
 namespace undercroft::app {
@@ -40,10 +41,11 @@ struct PanelView {
     std::string subject;
     std::string on;
     std::string words;
-    std::vector<TastedFigure> now;     // newest day of each attribute
-    std::vector<TastedFigure> course;  // all days, by attribute and day
-    std::vector<NamedFault> faults;    // newest first
-    std::vector<TasterLine> tasters;   // who scored it
+    std::vector<TastedFigure> now;       // newest day of each attribute
+    std::vector<TastedFigure> course;    // all days, by attribute and day
+    std::vector<NamedFault> faults;      // newest first
+    std::vector<FaultMeaning> standing;  // what those that stand mean now, also of beer that came from elsewhere
+    std::vector<TasterLine> tasters;     // who scored it
     std::vector<Caution> cautions;
 };
 

@@ -167,6 +167,7 @@ public:
         act.taster = person(body.taster);
         for (const auto& [attribute, value] : body.scores) act.scores.push_back(attribute + "=" + value.text());
         act.faults = body.faults;
+        for (const auto& [name, explanation] : body.defines) act.defines.push_back(name + ": " + explanation);
         act.words = body.words;
         act.liking = unit_behind(body.liking, "");
         act.sample = exact(body.sample);

@@ -98,6 +98,7 @@ std::vector<Command> act_commands() {
                     "taste Amber sour=6 funk=4 --liking 7 lemon, a little hay",
                     {{"--score", Takes::one, "NAME=0..10", "the same as sour=6", true},
                      {"--fault", Takes::one, "NAME", "a fault found", true},
+                     {"--define", Takes::one, "WORD: LIKE WHAT", "an attribute or fault of your own", true},
                      {"--liking", Takes::one, "0..10", "overall"},
                      {"--taster", Takes::one, "NAME", "who tasted"},
                      {"--sample", Takes::one, "VOLUME", "what it cost"},
@@ -183,19 +184,24 @@ std::vector<Command> act_commands() {
                     "a share leaves a solera for one or more vessels",
                     "pull Amber 18 L \"Jar 23\"",
                     {{"--loss", Takes::one, "VOLUME", "left in hoses and on the floor"},
+                     {"--acknowledge", Takes::one, "WHY", "move it although a fault stands against it; booked with it"},
                      {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
-    rows.push_back({"refill", Group::turn, Role::act, "VESSEL VOLUME",
-                    "the gap is filled with a new brew, or from a vessel",
-                    "refill Amber 18 L --lot \"Spring wort\" --og 1.048 --gravity 1.020",
-                    with_lot_options({{"--lot", Takes::one, "NAME", "a new brew of that name"},
-                                      {"--from", Takes::one, "VESSEL", "from a vessel of the book"},
-                                      {"--to-full", Takes::nothing, "", "until full, however much that takes"}})});
+    rows.push_back(
+        {"refill", Group::turn, Role::act, "VESSEL VOLUME", "the gap is filled with a new brew, or from a vessel",
+         "refill Amber 18 L --lot \"Spring wort\" --og 1.048 --gravity 1.020",
+         with_lot_options(
+             {{"--lot", Takes::one, "NAME", "a new brew of that name"},
+              {"--from", Takes::one, "VESSEL", "from a vessel of the book"},
+              {"--acknowledge", Takes::one, "WHY", "of beer --from a vessel: although a fault stands against it"},
+              {"--to-full", Takes::nothing, "", "until full, however much that takes"}})});
     rows.push_back(
         {"top-up", Group::turn, Role::act, "VESSEL [VOLUME]", "evaporation is made good; without a volume until full",
          "top-up \"Old Peat Row\" --from \"Jar 5\"",
-         with_lot_options({{"--lot", Takes::one, "NAME", "bought in or brewed for it, under that name"},
-                           {"--from", Takes::one, "VESSEL", "from a vessel of the book"},
-                           {"--to-full", Takes::nothing, "", "until full: VOLUME is then what it really took"}})});
+         with_lot_options(
+             {{"--lot", Takes::one, "NAME", "bought in or brewed for it, under that name"},
+              {"--from", Takes::one, "VESSEL", "from a vessel of the book"},
+              {"--acknowledge", Takes::one, "WHY", "of beer --from a vessel: although a fault stands against it"},
+              {"--to-full", Takes::nothing, "", "until full: VOLUME is then what it really took"}})});
     rows.push_back({"rack",
                     Group::turn,
                     Role::act,
@@ -205,6 +211,7 @@ std::vector<Command> act_commands() {
                     {{"--to", Takes::one_or_two, "VESSEL [VOLUME]", "where it goes, and how much: 5 L, rest", true},
                      {"--loss", Takes::one, "VOLUME", "left behind; off fruit, what the fruit holds"},
                      {"--to-full", Takes::nothing, "", "until the other is full"},
+                     {"--acknowledge", Takes::one, "WHY", "move it although a fault stands against it; booked with it"},
                      {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
     rows.push_back({"blend",
                     Group::turn,
@@ -213,6 +220,7 @@ std::vector<Command> act_commands() {
                     "two or more stocks go into one vessel",
                     "blend \"Keg 2\" --from \"Jar 12\" 10 L --from \"Jar 5\" 4 L",
                     {{"--from", Takes::two, "VESSEL VOLUME", "a stock and how much of it", true},
+                     {"--acknowledge", Takes::one, "WHY", "move it although a fault stands against it; booked with it"},
                      {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
     rows.push_back({"pitch",
                     Group::turn,
@@ -257,25 +265,26 @@ std::vector<Command> act_commands() {
                     "lift \"Jar 12\" oak cubes",
                     {}});
 
-    rows.push_back({"package",
-                    Group::package,
-                    Role::act,
-                    "VESSEL CONTAINER COUNT|all",
-                    "beer goes into bottles or cans: a run",
-                    "package \"Jar 23\" bottle_sparkling_750 24 --priming 5 g/L",
-                    {{"--run", Takes::one, "CODE", "on the label; left out: made from vessel, year and number"},
-                     {"--fill", Takes::one, "VOLUME", "in each; left out: the container's"},
-                     {"--head-space", Takes::one, "SHARE", "of the brimful container: 4 %"},
-                     {"--purged", Takes::nothing, "", "head space without air"},
-                     {"--priming", Takes::one, "AMOUNT", "table sugar: 5 g/L, or 90 g for the run"},
-                     {"--loss", Takes::one, "VOLUME", "hoses, foam, the half bottle at the end"},
-                     {"--location", Takes::one, "PLACE", "where the run is kept"},
-                     {"--store", Takes::one, "TEMPERATURE",
-                      "warmest it will stand, or cellar, flat, attic, post, car; left out: 25 C"},
-                     {"--given-away", Takes::nothing, "", "bottles leave the house: reckon with 50 C"},
-                     {"--limit", Takes::one, "PRESSURE", "the maker's figure for glass and closure: \"10 bar\""},
-                     {"--acknowledge", Takes::one, "WHY", "package although the gas check objects; booked with it"},
-                     {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
+    rows.push_back(
+        {"package",
+         Group::package,
+         Role::act,
+         "VESSEL CONTAINER COUNT|all",
+         "beer goes into bottles or cans: a run",
+         "package \"Jar 23\" bottle_sparkling_750 24 --priming 5 g/L",
+         {{"--run", Takes::one, "CODE", "on the label; left out: made from vessel, year and number"},
+          {"--fill", Takes::one, "VOLUME", "in each; left out: the container's"},
+          {"--head-space", Takes::one, "SHARE", "of the brimful container: 4 %"},
+          {"--purged", Takes::nothing, "", "head space without air"},
+          {"--priming", Takes::one, "AMOUNT", "table sugar: 5 g/L, or 90 g for the run"},
+          {"--loss", Takes::one, "VOLUME", "hoses, foam, the half bottle at the end"},
+          {"--location", Takes::one, "PLACE", "where the run is kept"},
+          {"--store", Takes::one, "TEMPERATURE",
+           "warmest it will stand, or cellar, flat, attic, post, car; left out: 25 C"},
+          {"--given-away", Takes::nothing, "", "bottles leave the house: reckon with 50 C"},
+          {"--limit", Takes::one, "PRESSURE", "the maker's figure for glass and closure: \"10 bar\""},
+          {"--acknowledge", Takes::one, "WHY", "package although the gas check or a fault objects; booked with it"},
+          {"--gear", Takes::one, "NAME", "hose, pump, cane, ... it was done with", true}}});
     rows.push_back(
         {"draw", Group::package, Role::act, "KEG VOLUME", "drawn from a keg and drunk", "draw \"Keg 1\" 2 L", {}});
     rows.push_back({"label",

@@ -89,7 +89,7 @@ Result<Acts> fill_up(const Typed& t, std::string_view verb, ledger::Reason reaso
                                                 : "Where does it come from? Say --lot NAME or --from VESSEL.");
     if (t.has("--from")) {
         for (const auto& [name, values] : t.options)
-            if (name != "--from" && name != "--to-full" && name != "--gear")
+            if (name != "--from" && name != "--to-full" && name != "--gear" && name != "--acknowledge")
                 return wants_words(verb,
                                    name + " says something about a new lot; beer --from a vessel is known already.");
         return Acts{app::MoveLiquid{.reason = reason,
@@ -97,7 +97,8 @@ Result<Acts> fill_up(const Typed& t, std::string_view verb, ledger::Reason reaso
                                     .to = {{t.words[0], volume}},
                                     .loss = {},
                                     .to_full = to_full,
-                                    .gear = t.all("--gear")}};
+                                    .gear = t.all("--gear"),
+                                    .acknowledge = t.one("--acknowledge")}};
     }
     app::EnterLot lot = lot_with_options(t);
     lot.vessel = t.words[0];
@@ -112,8 +113,12 @@ Result<Acts> pull(const Typed& t) {
     if (t.words.size() < 3) return wants_words("pull", "A pull wants the vessel, how much, and where it goes.");
     if (t.words.size() % 2 == 0)
         return wants_words("pull", "After \"" + t.words[0] + "\" come pairs: how much, and where it goes.");
-    app::MoveLiquid move{
-        .reason = ledger::Reason::pull, .from = t.words[0], .to = {}, .loss = t.one("--loss"), .gear = t.all("--gear")};
+    app::MoveLiquid move{.reason = ledger::Reason::pull,
+                         .from = t.words[0],
+                         .to = {},
+                         .loss = t.one("--loss"),
+                         .gear = t.all("--gear"),
+                         .acknowledge = t.one("--acknowledge")};
     for (std::size_t i = 1; i + 1 < t.words.size(); i += 2) move.to.push_back({t.words[i + 1], t.words[i]});
     return Acts{move};
 }
@@ -127,7 +132,8 @@ Result<Acts> rack(const Typed& t) {
                          .to = {},
                          .loss = t.one("--loss"),
                          .to_full = t.has("--to-full"),
-                         .gear = t.all("--gear")};
+                         .gear = t.all("--gear"),
+                         .acknowledge = t.one("--acknowledge")};
     const auto& targets = t.options.find("--to")->second;
     for (const auto& target : targets) move.to.push_back({target[0], target.size() > 1 ? target[1] : std::string{}});
     if (t.words.size() > 1) {
@@ -155,7 +161,8 @@ Result<Acts> blend(const Typed& t) {
                                        .from = stock[0],
                                        .to = {{t.rest(0), stock[1]}},
                                        .loss = {},
-                                       .gear = t.all("--gear")});
+                                       .gear = t.all("--gear"),
+                                       .acknowledge = t.one("--acknowledge")});
     }
     return acts;
 }
@@ -233,7 +240,8 @@ Result<Acts> taste(const Typed& t) {
                          .words = {},
                          .liking = t.one("--liking"),
                          .sample = t.one("--sample"),
-                         .gear = t.all("--gear")};
+                         .gear = t.all("--gear"),
+                         .defines = t.all("--define")};
     for (std::size_t i = 1; i < t.words.size(); ++i) {
         if (is_score_word(t.words[i]))
             tasting.scores.push_back(t.words[i]);

@@ -172,6 +172,13 @@ std::vector<Command> other_commands() {
                     "what its tasters found, put together with each one's habits, and over time",
                     "panel Amber",
                     {k_on, k_known_on}});
+    rows.push_back({"tasting-words",
+                    Group::know,
+                    Role::question,
+                    "[WORD]",
+                    "what can be scored and named as a fault, each explained",
+                    "tasting-words mousy",
+                    {k_on, k_known_on}});
     rows.push_back({"shelf",
                     Group::remember,
                     Role::question,

@@ -126,6 +126,7 @@ int ask(Session& session, const Command& command, const Typed& t) {
     if (name == "recall") return session.give(book.recall(t.rest(0), moment));
     if (name == "weigh") return session.give(book.weigh({t.rest(0), t.one("--twin"), t.one("--scale")}, moment));
     if (name == "panel") return session.give(book.panel(t.rest(0), moment));
+    if (name == "tasting-words") return session.give(book.tasting_words(t.rest(0), moment));
     if (name == "dregs") return session.give(book.dregs(t.rest(0), moment));
     if (name == "trace back") return session.give(book.trace_back(t.rest(0), moment));
     if (name == "trace forward") return session.give(book.trace_forward(t.rest(0), moment));

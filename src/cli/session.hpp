@@ -15,6 +15,7 @@
 #include "render/json.hpp"
 #include "render/panel.hpp"
 #include "render/shelf.hpp"
+#include "render/tasting_words.hpp"
 #include "render/text.hpp"
 #include "render/transfer.hpp"
 

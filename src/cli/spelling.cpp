@@ -125,12 +125,12 @@ struct Spell {
             line.word(act.to.front().vessel);
             if (!act.to.front().volume.empty()) line.word(act.to.front().volume);
             line.option("--from", act.from).flag("--to-full", act.to_full);
-            return add_gear(line, act.gear).text();
+            return add_gear(line, act.gear).option("--acknowledge", act.acknowledge).text();
         }
         if (act.reason == Reason::blend) {
             Line line("blend");
             line.word(act.to.front().vessel).option("--from", act.from).word(act.to.front().volume);
-            return add_gear(line, act.gear).text();
+            return add_gear(line, act.gear).option("--acknowledge", act.acknowledge).text();
         }
         Line line(act.reason == Reason::pull ? "pull" : "rack");
         line.word(act.from);
@@ -143,7 +143,7 @@ struct Spell {
             }
         }
         line.option("--loss", act.loss).flag("--to-full", act.to_full);
-        return add_gear(line, act.gear).text();
+        return add_gear(line, act.gear).option("--acknowledge", act.acknowledge).text();
     }
     std::string operator()(const app::LoseLiquid& act) const {
         return Line("loss").word(act.vessel).word(act.volume).word(act.cause).text();
@@ -190,6 +190,7 @@ struct Spell {
         line.word(act.subject);
         for (const std::string& score : act.scores) line.option("--score", score);
         for (const std::string& fault : act.faults) line.option("--fault", fault);
+        for (const std::string& define : act.defines) line.option("--define", define);
         line.option("--liking", act.liking).option("--taster", act.taster).option("--sample", act.sample);
         return add_gear(line, act.gear).words(act.words).text();
     }

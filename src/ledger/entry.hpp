@@ -320,6 +320,7 @@ struct Tasting {
     std::optional<Decimal> liking;  // 0 to 10
     Volume sample;
     GearNames gear = {};
+    std::map<std::string, std::string> defines = {};  // own attribute or fault -> what it is like
     friend bool operator==(const Tasting&, const Tasting&) = default;
 };
 

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include "base/letters.hpp"
 #include "render/json_parts.hpp"
 #include "render/lines.hpp"
 #include "render/parts.hpp"
@@ -18,6 +19,37 @@ Json figures_of(const std::vector<app::TastedFigure>& figures) {
     Json list = Json::array();
     for (const app::TastedFigure& figure : figures) list.push_back(to_json(figure));
     return list;
+}
+
+std::string forbids(const app::FaultMeaning& fault) {
+    std::vector<std::string> what;
+    if (fault.blocks_packaging) what.push_back("packaging");
+    if (fault.blocks_pull) what.push_back("a pull");
+    if (fault.blocks_refilling) what.push_back("a refill");
+    if (fault.blocks_return_to_solera) what.push_back("going back into a solera");
+    return what.empty() ? "It forbids nothing." : "It stands against " + joined(what, ", ") + ".";
+}
+Json to_json(const app::FaultMeaning& it) {
+    return {{"id", it.id},
+            {"name", it.name},
+            {"answer", app::word(it.answer)},
+            {"first_named", it.first_named},
+            {"last_named", it.last_named},
+            {"clear", it.clear},
+            {"next_clear", it.next_clear},
+            {"likely_low", it.likely_low},
+            {"likely_high", it.likely_high},
+            {"from", it.from},
+            {"blocks_pull", it.blocks_pull},
+            {"blocks_packaging", it.blocks_packaging},
+            {"blocks_refilling", it.blocks_refilling},
+            {"blocks_return_to_solera", it.blocks_return_to_solera},
+            {"unsafe", it.unsafe},
+            {"words", it.words},
+            {"action", it.action},
+            {"confirm_how", it.confirm_how},
+            {"caution", it.caution},
+            {"source", it.source}};
 }
 
 }  // namespace
@@ -50,6 +82,17 @@ std::string text_of(const app::PanelView& view) {
                            fmt::format("{}, {}: by {} of {} ({})", fault.fault, fault.day, fault.times, fault.of, by));
         }
     }
+    if (!view.standing.empty()) {
+        out += heading("What that means here");
+        for (const app::FaultMeaning& fault : view.standing) {
+            out += wrapped("  ", fault.words);
+            out += wrapped("        ", "What to do: " + fault.action + "." +
+                                           (fault.caution.empty() ? "" : " Mind: " + fault.caution + "."));
+            out +=
+                wrapped("        ", "To be sure: " + (fault.confirm_how.empty() ? "taste again" : fault.confirm_how) +
+                                        ". " + forbids(fault) + " (" + fault.source + ")");
+        }
+    }
     if (!view.tasters.empty()) {
         out += heading("Tasters");
         Table tasters({Align::left, Align::right, Align::right, Align::left});
@@ -76,6 +119,8 @@ std::string json_of(const app::PanelView& view) {
     for (const app::NamedFault& fault : view.faults)
         faults.push_back(
             {{"fault", fault.fault}, {"day", fault.day}, {"times", fault.times}, {"of", fault.of}, {"by", fault.by}});
+    Json& standing = json["standing"] = Json::array();
+    for (const app::FaultMeaning& fault : view.standing) standing.push_back(to_json(fault));
     Json& tasters = json["tasters"] = Json::array();
     for (const app::TasterLine& one : view.tasters)
         tasters.push_back({{"taster", one.taster},

@@ -418,6 +418,8 @@ int format_needed(const ledger::Entry& entry) {
             if constexpr (std::is_same_v<One, ledger::VesselJoins>) return body.gauge == ledger::Gauge{} ? 1 : 3;
             if constexpr (std::is_same_v<One, ledger::Care>)
                 if (body.method || body.kill || body.agent || body.in_pores) return 3;
+            if constexpr (std::is_same_v<One, ledger::Tasting>)
+                if (!body.defines.empty()) return 4;
             if constexpr (requires { body.reason; })
                 if (body.reason == ledger::Reason::split) return 3;
             if constexpr (requires { body.gear; })

@@ -17,7 +17,7 @@
 namespace undercroft::store {
 
 inline constexpr int k_book_format = 1;
-inline constexpr int k_entry_format = 3;                  // highest; an entry is written in the lowest that can say it
+inline constexpr int k_entry_format = 4;                  // highest; an entry is written in the lowest that can say it
 inline constexpr std::size_t k_longest_text = 64 * 1024;  // bytes of a single text
 
 // Errors, bad_input and naming the field: text that is not UTF-8, holds a NUL or is longer than
@@ -36,7 +36,7 @@ inline constexpr std::size_t k_longest_text = 64 * 1024;  // bytes of a single t
 // Of a newer format, reads what it knows.
 [[nodiscard]] Result<ledger::BookFacts> decode_facts(std::string_view canonical);
 
-// The lowest format that can say this entry: 2 for a note with a picture, else 1.
+// The lowest format that can say this entry (docs/book-format.md).
 [[nodiscard]] int format_needed(const ledger::Entry& entry);
 // The "format" of an entry's canonical bytes; 0 when there is none.
 [[nodiscard]] int format_of(std::string_view canonical);

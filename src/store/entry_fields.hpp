@@ -176,7 +176,8 @@ void fields(auto& visit, Is<ledger::Tasting> auto& it) {
     visit("words", it.words);
     visit("liking", it.liking);
     visit("sample_ul", it.sample);
-    visit("gear", it.gear);  // format 3
+    visit("gear", it.gear);        // format 3
+    visit("defines", it.defines);  // format 4
 }
 
 void fields(auto& visit, Is<ledger::Package> auto& it) {

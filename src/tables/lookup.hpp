@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -50,6 +51,45 @@ template <class T, class Key>
         }
     }
     return {};
+}
+
+// For tables whose rows have an id, a name and other words for it (`also`): all of it must fit, upper and lower case
+// alike.
+template <class T>
+[[nodiscard]] Result<const T*> look_up_by_any_word(const std::vector<T>& rows, std::string_view wanted,
+                                                   std::string_view noun) {
+    const std::vector<std::string> typed = words_of(wanted);
+    std::vector<Candidate> candidates;
+    candidates.reserve(rows.size());
+    for (const T& row : rows) {
+        if (!typed.empty()) {
+            for (const std::string& word : row.also)
+                if (words_of(word) == typed) return &row;
+            if (words_of(row.id) == typed) return &row;
+        }
+        candidates.push_back({row.id, row.name, {}, true, true});
+    }
+    TRY(const std::size_t index, look_up(candidates, wanted, noun));
+    return &rows[index];
+}
+
+// No two rows share an id, a name or another word.
+template <class T>
+[[nodiscard]] Result<void> require_words_of_one_row(const std::vector<T>& rows, std::string_view file) {
+    std::map<std::vector<std::string>, std::string> row_of;
+    for (const T& row : rows) {
+        std::vector<std::string> all = row.also;
+        all.push_back(row.id);
+        all.push_back(row.name);
+        for (const std::string& word : all) {
+            const auto [known, added] = row_of.emplace(words_of(word), row.id);
+            if (!added && known->second != row.id)
+                return fail(ErrorKind::bad_input, std::string(file) + ", column also",
+                            "\"" + word + "\" stands for " + known->second + " and for " + row.id +
+                                ": expected each word once.");
+        }
+    }
+    return require_unique(rows, file, [](const T& row) { return row.id; });
 }
 
 }  // namespace undercroft::tables

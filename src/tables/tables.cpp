@@ -36,6 +36,24 @@ Result<const Allergen*> Tables::find_allergen(std::string_view wanted) const {
     return tables::find_allergen(allergens, wanted);
 }
 
+Result<const Attribute*> Tables::find_attribute(std::string_view wanted) const {
+    return tables::find_attribute(attributes, wanted);
+}
+
+Result<const Fault*> Tables::find_fault(std::string_view wanted) const {
+    return tables::find_fault(faults, wanted);
+}
+
+std::string Tables::attribute_id(const std::string& word) const {
+    const auto row = find_attribute(word);
+    return row ? (*row)->id : word;
+}
+
+std::string Tables::fault_id(const std::string& word) const {
+    const auto row = find_fault(word);
+    return row ? (*row)->id : word;
+}
+
 FruitComposition Tables::composition_of(const Fruit& fruit) const {
     return tables::composition_of(fruit, fresh_row_of(fruits, fruit));
 }
@@ -48,6 +66,8 @@ Result<Tables> load() {
     TRY(tables.containers, parse_containers(embedded("containers.csv"), "containers.csv"));
     TRY(tables.tasks, parse_tasks(embedded("tasks.csv"), "tasks.csv"));
     TRY(tables.allergens, parse_allergens(embedded("allergens.csv"), "allergens.csv"));
+    TRY(tables.attributes, parse_attributes(embedded("attributes.csv"), "attributes.csv"));
+    TRY(tables.faults, parse_faults(embedded("faults.csv"), "faults.csv"));
     return tables;
 }
 

@@ -8,8 +8,10 @@
 
 #include "base/result.hpp"
 #include "tables/allergen.hpp"
+#include "tables/attribute.hpp"
 #include "tables/container.hpp"
 #include "tables/culture.hpp"
+#include "tables/fault.hpp"
 #include "tables/flavouring.hpp"
 #include "tables/fruit.hpp"
 #include "tables/task.hpp"
@@ -24,6 +26,8 @@ struct Tables {
     std::vector<ContainerKind> containers;
     std::vector<Task> tasks;
     std::vector<Allergen> allergens;
+    std::vector<Attribute> attributes;
+    std::vector<Fault> faults;
 
     // Exact id, then name, then name and form; not_found names the nearest few.
     [[nodiscard]] Result<const Fruit*> find_fruit(std::string_view wanted) const;
@@ -34,6 +38,11 @@ struct Tables {
     [[nodiscard]] Result<const ContainerKind*> find_container(std::string_view wanted) const;
     [[nodiscard]] Result<const Task*> find_task(std::string_view wanted) const;
     [[nodiscard]] Result<const Allergen*> find_allergen(std::string_view wanted) const;
+    [[nodiscard]] Result<const Attribute*> find_attribute(std::string_view wanted) const;
+    [[nodiscard]] Result<const Fault*> find_fault(std::string_view wanted) const;
+    // What a keeper's word for an attribute or fault is booked as: the id of its row, else the word itself.
+    [[nodiscard]] std::string attribute_id(const std::string& word) const;
+    [[nodiscard]] std::string fault_id(const std::string& word) const;
 
     // Gaps filled from the fresh row of the same fruit.
     [[nodiscard]] FruitComposition composition_of(const Fruit& fruit) const;

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "tests/support/reference_tables.hpp"
 #include "tests/support/test_book.hpp"
 
 namespace undercroft::testing {
@@ -13,7 +14,7 @@ namespace {
 using namespace app;
 
 TEST(Wishes, AreReadAsTheyAreSaid) {
-    const auto range = [](const std::string& text) { return read_wish(text, false).value().range; };
+    const auto range = [](const std::string& text) { return read_wish(text, false, reference_tables()).value().range; };
     EXPECT_DOUBLE_EQ(*range("ph 3.4 to 3.5").low, 3.4);
     EXPECT_DOUBLE_EQ(*range("ph 3.4 to 3.5").high, 3.5);
     EXPECT_DOUBLE_EQ(*range("ta at most 7 g/L").high, 7.0);
@@ -24,13 +25,13 @@ TEST(Wishes, AreReadAsTheyAreSaid) {
 
 TEST(Wishes, WithoutAFigureOrANameAreRefused) {
     for (const char* text : {"", "ph", "3.4 ph", "ph about right", "ph 3.4 to", "ph at 3.4 most", "ta 6 weight much"}) {
-        const auto wish = read_wish(text, false);
+        const auto wish = read_wish(text, false, reference_tables());
         EXPECT_FALSE(wish) << text;
         if (!wish) {
             EXPECT_EQ(wish.error().where, "want") << text;
         }
     }
-    const auto wish = read_wish("share of Spring wort at most 20 % weight 3", true).value();
+    const auto wish = read_wish("share of Spring wort at most 20 % weight 3", true, reference_tables()).value();
     EXPECT_EQ(wish.figure, "share of Spring wort");
     EXPECT_DOUBLE_EQ(wish.weight, 3.0);
     EXPECT_TRUE(wish.must);

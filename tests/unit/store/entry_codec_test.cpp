@@ -154,13 +154,13 @@ TEST(EntryCodec, ANewerKindIsKeptByteForByte) {
 
 TEST(EntryCodec, AKnownKindInANewerFormatIsUnknownToo) {
     std::string text = encode(note("hay")).value();
-    text.replace(text.find("\"format\":1"), 10, "\"format\":4");
+    text.replace(text.find("\"format\":1"), 10, "\"format\":5");
     const auto entry = decode_entry(text);
     ASSERT_TRUE(entry);
     EXPECT_EQ(entry->body, Body(Unknown{"note", text}));
-    EXPECT_EQ(format_of(text), 4);
+    EXPECT_EQ(format_of(text), 5);
     // Without a picture a note is of format 1, and has one text only.
-    text.replace(text.find("\"format\":4"), 10, "\"format\":2");
+    text.replace(text.find("\"format\":5"), 10, "\"format\":2");
     EXPECT_FALSE(decode_entry(text));
 }
 

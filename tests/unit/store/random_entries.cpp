@@ -208,8 +208,8 @@ Body any_body_of(std::size_t kind) {
         case 8:
             return Reading{maybe_key(), any_list(any_measured), maybe_decimal(), any_text(), any_volume(), any_gear()};
         case 9:
-            return Tasting{maybe_key(), maybe_commitment(), any_map(any_decimal), any_list(any_text),
-                           any_text(),  maybe_decimal(),    any_volume(),         any_gear()};
+            return Tasting{maybe_key(),     maybe_commitment(), any_map(any_decimal), any_list(any_text), any_text(),
+                           maybe_decimal(), any_volume(),       any_gear(),           any_map(any_text)};
         case 10:
             return Package{maybe_key(), any_text(), any_text(),   any_text(),   any_int(),  any_volume(), any_decimal(),
                            any_flag(),  any_mass(), any_volume(), any_volume(), any_text(), any_gear()};
@@ -411,8 +411,15 @@ std::vector<Entry> full_entry_of_every_kind() {
                 "hydrometer",
                 ul(200'000),
                 {"thief"}},
-        Tasting{
-            vessel, someone, {{"sour", Decimal{65, 1}}}, {"acetic"}, "bright", Decimal{7, 0}, ul(100'000), {"thief"}},
+        Tasting{vessel,
+                someone,
+                {{"sour", Decimal{65, 1}}},
+                {"acetic"},
+                "bright",
+                Decimal{7, 0},
+                ul(100'000),
+                {"thief"},
+                {{"sour", "like sea water"}}},
         Package{vessel,
                 "24-03",
                 "champagne-750",

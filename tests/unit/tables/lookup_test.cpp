@@ -164,5 +164,40 @@ TEST(FruitComposition, AFreshRowKeepsItsOwnFigures) {
     EXPECT_NEAR(plum->edible_share, 0.94, 1e-12);
 }
 
+TEST(AttributeLookup, AKeepersWordMeansTheRowThatItIsAnotherWordFor) {
+    const Tables& tables = reference_tables();
+    for (const auto& [word, id] :
+         {std::pair{"sour", "sourness"}, std::pair{"Funk", "farmyard"}, std::pair{"oak", "wood"},
+          std::pair{"Berry and cherry", "berry_cherry"}, std::pair{"berry_cherry", "berry_cherry"}})
+        EXPECT_EQ(tables.attribute_id(word), id) << word;
+    EXPECT_EQ(tables.attribute_id("salty"), "salty") << "not in the table: it stays as it is";
+    EXPECT_EQ(tables.fault_id("diacetyl"), "buttery");
+    EXPECT_EQ(tables.fault_id("mouse"), "mousy");
+}
+
+TEST(AttributeLookup, AnUnknownWordIsAnsweredWithTheNearest) {
+    const auto unknown = reference_tables().find_attribute("bitternes");
+    ASSERT_FALSE(unknown);
+    EXPECT_NE(unknown.error().next_step.find("itterness"), std::string::npos) << unknown.error().next_step;
+    EXPECT_FALSE(reference_tables().find_attribute(""));
+    EXPECT_FALSE(reference_tables().find_fault(" - "));
+}
+
+TEST(FaultTable, RefusesAWordOfTwoRowsAndAnUnsafeFaultThatMayBePackaged) {
+    const std::string head =
+        "id,name,also,smells_or_tastes_like,cause,confirm_how,mends_with_time,mend_low_weeks,mend_high_weeks,"
+        "blocks_pull,blocks_packaging,blocks_refilling,blocks_return_to_solera,unsafe,action,caution,mark,source\n";
+    const auto row = [](const std::string& id, const std::string& also, const std::string& packaging,
+                        const std::string& unsafe, const std::string& mends = "no,,") {
+        return id + "," + id + "," + also + ",smell,cause,look," + mends + ",no," + packaging + ",no,no," + unsafe +
+               ",do,,P,common practice\n";
+    };
+    EXPECT_TRUE(parse_faults(head + row("one", "uno", "yes", "yes"), "f.csv"));
+    EXPECT_FALSE(parse_faults(head + row("one", "uno", "no", "yes"), "f.csv"));
+    EXPECT_FALSE(parse_faults(head + row("one", "uno", "no", "no") + row("two", "uno", "no", "no"), "f.csv"));
+    EXPECT_FALSE(parse_faults(head + row("one", "uno", "no", "no", "weeks,,"), "f.csv"));
+    EXPECT_FALSE(parse_faults(head + row("one", "uno", "no", "no", "weeks,8,2"), "f.csv"));
+}
+
 }  // namespace
 }  // namespace undercroft::tables

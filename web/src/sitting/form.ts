@@ -18,6 +18,7 @@ export interface MoveAct extends Act {
   to: { vessel: string; volume: string }[];
   loss?: string;
   to_full?: boolean;
+  acknowledge?: string; // why it moves although a fault stands against it
 }
 
 export interface LotAct extends Act {
