@@ -45,6 +45,15 @@ inline void fields_of(Fields& a, app::GasRequest& request) {
     a.flag("stable", request.stable);
 }
 
+inline void fields_of(Fields& a, app::BlindRequest& request) {
+    a.texts("subjects", request.subjects);
+    a.texts("tasters", request.tasters);
+    a.texts("twice", request.twice);
+    a.text("set", request.set);
+    a.flag("full", request.full);
+    a.texts("found", request.found);
+}
+
 inline void fields_of(Fields& a, app::BlendRequest& request) {
     a.texts("stocks", request.stocks);
     a.text("volume", request.volume);

@@ -13,6 +13,7 @@
 #include "api/target.hpp"
 #include "render/ages.hpp"
 #include "render/blending.hpp"
+#include "render/blind.hpp"
 #include "render/calc.hpp"
 #include "render/json.hpp"
 #include "render/panel.hpp"

@@ -22,6 +22,10 @@ Result<Answer> print(Call& call) {
     request.what = call.named;
     request.subject = query.text("subject");
     request.vessels = query.texts("vessels");
+    request.tasters = query.texts("tasters");
+    request.twice = query.texts("twice");
+    request.set = query.text("set");
+    request.full = flag(query, "full", wrong);
     request.name = query.text("name");
     request.grid = query.text("grid");
     request.paper = query.text("paper");

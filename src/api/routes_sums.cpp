@@ -193,6 +193,14 @@ Result<Answer> work_out(const Call& call, const CalcSum& sum) {
     return json_answer(render::json_of(view));
 }
 
+Result<Answer> plan_tasting(Call& call) {
+    TRY_VOID(call.query.done());
+    TRY(const auto request, read<app::BlindRequest>(call));
+    TRY(const app::BlindView view, call.book().plan_tasting(request));
+    std::string answer = render::json_of(view);
+    return json_answer(view.drafted.acts.empty() ? std::move(answer) : with_drafted(std::move(answer), view.drafted));
+}
+
 Result<Answer> calc(Call& call) {
     TRY_VOID(call.query.done());
     for (const CalcSum& sum : calc_sums())
@@ -221,6 +229,7 @@ constexpr auto k_sum_routes = std::to_array<Route>({
     {"POST", "/jot/preview", jot, Needs::book, Sends::json, k_most_json},
     {"POST", "/gas", gas, Needs::book, Sends::json, k_most_json},
     {"POST", "/fruit", fruit, Needs::book, Sends::json, k_most_json},
+    {"POST", "/plan/tasting", plan_tasting, Needs::book, Sends::json, k_most_json},
     {"POST", "/plan/blend", plan_blend, Needs::book, Sends::json, k_most_json},
     {"POST", "/change", change, Needs::book, Sends::json, k_most_json},
     {"POST", "/remember", remember, Needs::book, Sends::json, k_most_json},

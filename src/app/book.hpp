@@ -15,6 +15,7 @@
 #include "app/act.hpp"
 #include "app/ages.hpp"
 #include "app/blending.hpp"
+#include "app/blind.hpp"
 #include "app/course.hpp"
 #include "app/describe.hpp"
 #include "app/letter.hpp"
@@ -151,6 +152,7 @@ public:
     [[nodiscard]] Result<ShelfView> shelf(const Moment& moment);
     [[nodiscard]] Result<RecallView> recall(const std::string& name, const Moment& moment);  // lot, addition, culture
     [[nodiscard]] Result<DregsView> dregs(const std::string& name, const Moment& moment);    // of a run or vessel
+    [[nodiscard]] Result<BlindView> plan_tasting(const BlindRequest& request);
     [[nodiscard]] Result<TastingWordsView> tasting_words(const std::string& word, const Moment& moment);
     [[nodiscard]] Result<PanelView> panel(const std::string& name, const Moment& moment);  // of a vessel or run
     [[nodiscard]] Result<WeighingView> weigh(const WeighRequest& request, const Moment& moment);

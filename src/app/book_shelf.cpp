@@ -30,21 +30,6 @@ Result<DregsView> Book::dregs(const std::string& name, const Moment& moment) {
     return view;
 }
 
-Result<PanelView> Book::panel(const std::string& name, const Moment& moment) {
-    TRY(const Look here, look(moment));
-    TRY(const engine::HolderRef holder, holder_named(here, "name", name));
-    TRY(PanelView view, panel_view(here.seen(), holder));
-    view.book = line();
-    return view;
-}
-
-Result<TastingWordsView> Book::tasting_words(const std::string& word, const Moment& moment) {
-    TRY(const Look here, look(moment));
-    TRY(TastingWordsView view, tasting_words_view(here.seen(), word));
-    view.book = line();
-    return view;
-}
-
 Result<WeighingView> Book::weigh(const WeighRequest& request, const Moment& moment) {
     TRY(const Look here, look(moment));
     TRY(const int vessel, find_vessel(here.cellar(), "vessel", request.vessel));

@@ -12,6 +12,7 @@ namespace undercroft::cli {
 [[nodiscard]] std::vector<Command> ages_commands();
 [[nodiscard]] std::vector<Command> transfer_commands();
 [[nodiscard]] std::vector<Command> blend_commands();
+[[nodiscard]] std::vector<Command> tasting_commands();
 [[nodiscard]] std::vector<Command> print_commands();
 [[nodiscard]] std::vector<Command> calc_commands();
 

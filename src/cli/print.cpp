@@ -13,7 +13,11 @@ constexpr std::string_view k_print = "print ";
 Result<paper::PrintRequest> request_of(Session& session, const Command& command, const Typed& t) {
     paper::PrintRequest request;
     request.what = std::string(command.name.substr(k_print.size()));
-    if (request.what == "tags")
+    request.tasters = t.all("--taster");
+    request.twice = t.all("--twice");
+    request.set = t.one("--set");
+    request.full = t.has("--full");
+    if (request.what == "tags" || request.what == "tasting")
         request.vessels = t.words;
     else
         request.subject = t.rest(0);
@@ -37,7 +41,7 @@ std::optional<Error> misworded(const paper::PrintRequest& request, const Command
     const std::string& what = request.what;
     if (what == "pages" && !request.subject.empty())
         return wants_words(command.name, "\"" + request.subject + "\" is more than it asks for.").value();
-    const bool wants_subject = what != "tags" && what != "letter" && what != "pages";
+    const bool wants_subject = what != "tags" && what != "letter" && what != "pages" && what != "tasting";
     if (wants_subject && request.subject.empty()) return wants_words(command.name, "Of what?").value();
     return std::nullopt;
 }

@@ -41,6 +41,14 @@ std::vector<Command> print_commands() {
             "codes; left out: this year",
             "print letter 2026 --to letter.pdf",
             {to, paper, {"--without-pages", Takes::nothing, "", "without the codes of the book"}}));
+    rows.push_back(row("print tasting", "VESSEL|RUN...", "a sheet for each taster under codes, and the key last",
+                       "print tasting Amber \"Stair 1\" --taster Ines --taster Marit --to tasting.pdf",
+                       {to,
+                        paper,
+                        {"--taster", Takes::one, "NAME", "who tastes", true},
+                        {"--twice", Takes::one, "VESSEL|RUN", "poured twice", true},
+                        {"--set", Takes::one, "NAME", "brings the codes of plan tasting back; left out: made"},
+                        {"--full", Takes::nothing, "", "the whole sheet instead of three attributes"}}));
     rows.push_back(row("print pages", "", "the whole book as codes on paper: from-pages makes it again",
                        "print pages --to book.pdf", {to, paper}));
     return rows;

@@ -12,6 +12,7 @@
 #include "render/ages.hpp"
 #include "render/begun.hpp"
 #include "render/blending.hpp"
+#include "render/blind.hpp"
 #include "render/json.hpp"
 #include "render/panel.hpp"
 #include "render/shelf.hpp"

@@ -99,4 +99,40 @@ Result<std::string> recall_list(const app::RecallView& recall, const PageSize& p
     return flow.finish();
 }
 
+Result<std::string> tasting_sheets(const app::BlindView& set, const PageSize& page, const std::string& today) {
+    Flow flow(page, {"Tasting, set " + set.set, today}, 9.0);
+    constexpr double k_words_share = 0.28;
+    for (const app::BlindSheet& sheet : set.sheets) {
+        flow.heading(sheet.taster);
+        if (set.book.invented) flow.paragraph("Invented: nothing here is real.");
+        flow.paragraph("Set " + set.set +
+                       ". Taste in this order, a glass at a time, and write 0 to 10: 0 none, 1 just there, "
+                       "3 clear, 5 middling, 7 strong, 10 at most.");
+        const double each = (1.0 - k_words_share) / double(sheet.codes.size());
+        std::vector<Cell> head = {{k_words_share, ""}};
+        for (const std::string& code : sheet.codes) head.push_back({each, code});
+        flow.row(head, true);
+        const auto line = [&](const std::string& name) {
+            std::vector<Cell> cells = {{k_words_share, name}};
+            for (std::size_t i = 0; i < sheet.codes.size(); ++i) cells.push_back({each, "____"});
+            flow.row(cells);
+        };
+        for (const app::BlindAttribute& one : set.attributes) line(one.name);
+        line("liking");
+        line("fault");
+        flow.small_heading("In words");
+        for (const std::string& code : sheet.codes) flow.row({{0.12, code}, {0.88, std::string(60, '_')}});
+        flow.small_heading("What the words mean");
+        for (const app::BlindAttribute& one : set.attributes) flow.point(one.name + ": " + one.explanation);
+        say_cautions(flow, set.cautions);
+        flow.next_page();
+    }
+    flow.heading("The key of set " + set.set);
+    flow.paragraph("For whoever pours. Keep it from whoever tastes.", true);
+    flow.row({{0.2, "code"}, {0.8, "glass"}}, true);
+    for (const app::BlindKey& one : set.key)
+        flow.row({{0.2, one.code}, {0.8, one.subject + (one.again ? " (a second glass of it)" : "")}});
+    return flow.finish();
+}
+
 }  // namespace undercroft::paper

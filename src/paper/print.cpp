@@ -167,9 +167,24 @@ Result<Printed> print_one(app::Book& book, const PrintRequest& request, const ap
         printed.view.cautions = recall.cautions;
         return printed;
     }
+    if (what == "tasting") {
+        TRY(const PageSize page, parse_page(request.paper));
+        app::BlindRequest wish;
+        wish.subjects = request.vessels;
+        wish.tasters = request.tasters;
+        wish.twice = request.twice;
+        wish.set = request.set;
+        wish.full = request.full;
+        TRY(const app::BlindView set, book.plan_tasting(wish));
+        printed.view.subject = set.set;
+        TRY(printed.pdf, tasting_sheets(set, page, about.today));
+        printed.view.words = "A sheet for each taster, and the key last. " + set.words;
+        printed.view.cautions = set.cautions;
+        return printed;
+    }
     return fail(ErrorKind::bad_input, "what",
                 "\"" + what.substr(0, 40) +
-                    "\" cannot be printed; labels, necks, crowns, tags, card, recall, letter and pages can.");
+                    "\" cannot be printed; labels, necks, crowns, tags, card, recall, letter, pages and tasting can.");
 }
 
 }  // namespace

@@ -12,9 +12,13 @@ namespace undercroft::paper {
 
 // Empty texts: as usual.
 struct PrintRequest {
-    std::string what;     // "labels", "necks", "crowns", "tags", "card", "recall", "letter", "pages"
+    std::string what;     // "labels", "necks", "crowns", "tags", "card", "recall", "letter", "pages", "tasting"
     std::string subject;  // a run for labels, necks, crowns; a run or vessel for a card; what to recall
-    std::vector<std::string> vessels = {};  // for tags; empty: all
+    std::vector<std::string> vessels = {};  // for tags, empty: all; of a tasting
+    std::vector<std::string> tasters = {};  // of a tasting
+    std::vector<std::string> twice = {};    // likewise: what is poured twice
+    std::string set = {};                   // likewise; empty: one is made
+    bool full = false;                      // likewise: the whole sheet
     std::string name = {};                  // what the beer is called
     std::string grid = {};                  // of labels (grid.hpp); empty: as suits the shape
     std::string paper = {};                 // A4 or Letter, of all else

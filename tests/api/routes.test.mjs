@@ -114,6 +114,17 @@ test('a blend is planned from the book as the command line plans it, and from ty
   assert.ok(shown.after.some((one) => one.vessel?.name === 'Jar 23'), 'the drafted moves fill it');
   await ask('POST', '/plan/blend', 409, { ...wish, musts: ['ph at most 2.5'] });
   await ask('POST', '/plan/blend', 400, { volume: '10 L', wants: ['tasty'] });
+  const blind = { subjects: ['The Amber', 'Stair 1'], tasters: ['Ines', 'Marit'], twice: ['Stair 1'], set: 'K7' };
+  const laid = await ask('POST', '/plan/tasting', 200, blind);
+  assert.deepEqual(laid, command(['plan', 'tasting', 'The Amber', 'Stair 1', '--taster', 'Ines', '--taster', 'Marit', '--twice', 'Stair 1', '--set', 'K7', '--book', book]));
+  const found = laid.sheets.flatMap((sheet) => sheet.codes.map((code) => `${sheet.taster} ${code} ${laid.attributes[0].id}=6 clean`));
+  const uncovered = await ask('POST', '/plan/tasting', 200, { ...blind, found });
+  assert.deepEqual(uncovered.drafted.acts.map((act) => act.subject).sort(), ['Stair 1', 'Stair 1', 'Stair 1', 'Stair 1', 'The Amber', 'The Amber']);
+  await ask('POST', '/plan/tasting', 400, { ...blind, found: found.slice(1) });
+  await ask('POST', '/plan/tasting', 400, { ...blind, found: [...found, found[0]] });
+  await ask('POST', '/plan/tasting', 400, { ...blind, tasters: ['Ines', 'ines'] });
+  await ask('POST', '/plan/tasting', 400, { ...blind, subjects: [] });
+  await refusesForm('/plan/tasting', { subject: [] }, 'subject');
   await ask('POST', '/plan/blend', 404, { ...wish, stocks: ['Nowhere'] });
   await refusesForm('/plan/blend', { wishes: [] }, 'wishes');
   const typed = { stocks: ['Sharp, 30 L, ph 3.2, ta 8', 'Soft, 40 L, ph 4.1, ta 2'], volume: '20 L', wants: ['ph 3.5'] };
@@ -340,8 +351,8 @@ test('gear is told with what it touched and what may ride on it', async () => {
 const k_route_of = {
   cellar: 'GET /cellar', due: 'GET /due', show: 'GET /holdings/{n}', gear: 'GET /gear', entries: 'GET /entries', age: 'GET /holdings/{n}/age',
   'trace back': 'GET /trace', 'trace forward': 'GET /trace', findings: 'GET /findings', check: 'GET /check', picture: 'GET /entries/{n}/picture',
-  panel: 'GET /holdings/{n}/panel', 'tasting-words': 'GET /tasting-words', 'plan blend': 'POST /plan/blend', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
-  'print labels': 'GET /print/{what}', 'print necks': 'GET /print/{what}', 'print crowns': 'GET /print/{what}', 'print tags': 'GET /print/{what}',
+  panel: 'GET /holdings/{n}/panel', 'tasting-words': 'GET /tasting-words', 'plan tasting': 'POST /plan/tasting', 'plan blend': 'POST /plan/blend', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
+  'print labels': 'GET /print/{what}', 'print necks': 'GET /print/{what}', 'print crowns': 'GET /print/{what}', 'print tags': 'GET /print/{what}', 'print tasting': 'GET /print/{what}',
   'print card': 'GET /print/{what}', 'print recall': 'GET /print/{what}', 'print letter': 'GET /print/{what}', 'print pages': 'GET /print/{what}',
   label: 'POST /labels', log: 'POST /jot/preview', backup: 'GET /backup', export: 'GET /export', import: 'POST /import',
   'import-csv': 'POST /import-csv', version: 'GET /book', sitting: 'POST /sittings',

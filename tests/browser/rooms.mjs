@@ -57,6 +57,7 @@ export const k_rooms = [
       await page.getByText('maker’s limit 12.0 bar').waitFor();
     },
   },
+  { name: 'bench-taste', path: '/bench/taste', prepare: (page) => page.getByText('pour it twice').or(page.getByLabel('tasters')).first().waitFor() },
   { name: 'bench-sums', path: '/bench/sums/ph', prepare: (page) => page.getByRole('heading', { name: 'Taken as given' }).waitFor() },
   { name: 'bench-priming', path: '/bench/sums/priming', prepare: (page) => page.getByText('table sugar').first().waitFor() },
   { name: 'bench-gas', path: '/bench/sums/gas', prepare: (page) => page.getByText('What would change it').waitFor() },

@@ -27,6 +27,7 @@ export type RecallAnswer = Schemas['Recall'];
 export type DregsUse = Schemas['DregsUse'];
 export type DregsAnswer = Schemas['Dregs'];
 export type PanelAnswer = Schemas['Panel'];
+export type BlindAnswer = Schemas['BlindTasting'];
 export type TastingWordsAnswer = Schemas['TastingWords'];
 export type TastedFigure = Schemas['TastedFigure'];
 export type BlendAnswer = Schemas['BlendAnswer'];
