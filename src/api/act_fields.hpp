@@ -243,6 +243,14 @@ void fields_of(A& a, app::SetInterval& act) {
 }
 
 template <class A>
+void fields_of(A& a, app::SetTarget& act) {
+    a.text("subject", act.subject, Need::must);
+    a.texts("wants", act.wants);
+    a.text("like", act.like);
+    a.text("words", act.words);
+}
+
+template <class A>
 void fields_of(A& a, app::PrintLabel& act) {
     a.text("run", act.run, Need::must);
     a.text("name", act.name);

@@ -122,6 +122,12 @@ Result<Answer> panel(Call& call) {
     return given(call.book().panel(call.number(), moment));
 }
 
+Result<Answer> gap(Call& call) {
+    const app::Moment moment = moment_of(call.query);
+    TRY_VOID(call.query.done());
+    return given(call.book().gap(call.number(), moment));
+}
+
 Result<Answer> tasting_words(Call& call) {
     const std::string word = call.query.text("word");
     const app::Moment moment = moment_of(call.query);
@@ -217,6 +223,7 @@ constexpr auto k_question_routes = std::to_array<Route>({
     {"GET", "/shelf", shelf},
     {"GET", "/holdings/{n}/dregs", dregs},
     {"GET", "/holdings/{n}/panel", panel},
+    {"GET", "/holdings/{n}/gap", gap},
     {"GET", "/tasting-words", tasting_words},
     {"GET", "/holdings/{n}/weighing", weighing},
     {"GET", "/entries", entries},

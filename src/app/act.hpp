@@ -202,6 +202,14 @@ struct SetInterval {
     std::string every;    // "6 weeks"; "never"
 };
 
+// What a solera or run shall be like from now on.
+struct SetTarget {
+    std::string subject;
+    std::vector<std::string> wants;  // "sourness 5 to 7 weight 2", "ta at most 7"
+    std::string like = {};           // a day: as it was found then, for whatever `wants` does not say
+    std::string words = {};
+};
+
 // What is really there, by one of the ways; what the book had otherwise is booked as the difference.
 struct TakeStock {
     std::string subject;  // vessel, or run
@@ -254,8 +262,8 @@ struct Correct;
 
 using Act = std::variant<RegisterVessel, RetireVessel, EnterLot, MoveLiquid, LoseLiquid, AddAddition, LiftAddition,
                          PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, TreatLiquid,
-                         ConfirmCulture, EndVessel, SplitVessel, WriteNote, SetInterval, PrintLabel, AcknowledgeFinding,
-                         TakeStock, CalibrateInstrument, ReadLogger, VoidEntry, Correct>;
+                         ConfirmCulture, EndVessel, SplitVessel, WriteNote, SetInterval, SetTarget, PrintLabel,
+                         AcknowledgeFinding, TakeStock, CalibrateInstrument, ReadLogger, VoidEntry, Correct>;
 
 // Replaces an entry by what this act says; keeps its place unless the sitting states a time.
 struct Correct {

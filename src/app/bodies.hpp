@@ -86,6 +86,7 @@ struct Here {
 [[nodiscard]] Result<ledger::Confirm> body_of(const ConfirmCulture& act, Here& here);
 [[nodiscard]] Result<ledger::Note> body_of(const WriteNote& act, Here& here);
 [[nodiscard]] Result<ledger::Interval> body_of(const SetInterval& act, Here& here);
+[[nodiscard]] Result<ledger::Target> body_of(const SetTarget& act, Here& here);
 [[nodiscard]] Result<ledger::Settle> body_of(const TakeStock& act, Here& here);
 [[nodiscard]] Result<ledger::Calibrate> body_of(const CalibrateInstrument& act, Here& here);
 [[nodiscard]] Result<ledger::LoggerFile> body_of(const ReadLogger& act, Here& here);

@@ -18,6 +18,7 @@
 #include "app/blind.hpp"
 #include "app/course.hpp"
 #include "app/describe.hpp"
+#include "app/gap.hpp"
 #include "app/letter.hpp"
 #include "app/names.hpp"
 #include "app/over_time.hpp"
@@ -154,6 +155,7 @@ public:
     [[nodiscard]] Result<DregsView> dregs(const std::string& name, const Moment& moment);    // of a run or vessel
     [[nodiscard]] Result<BlindView> plan_tasting(const BlindRequest& request);
     [[nodiscard]] Result<TastingWordsView> tasting_words(const std::string& word, const Moment& moment);
+    [[nodiscard]] Result<GapView> gap(const std::string& name, const Moment& moment);      // of a vessel or run
     [[nodiscard]] Result<PanelView> panel(const std::string& name, const Moment& moment);  // of a vessel or run
     [[nodiscard]] Result<WeighingView> weigh(const WeighRequest& request, const Moment& moment);
     [[nodiscard]] Result<BlendView> plan_blend(const BlendRequest& request);

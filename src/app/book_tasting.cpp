@@ -19,6 +19,14 @@ Result<TastingWordsView> Book::tasting_words(const std::string& word, const Mome
     return view;
 }
 
+Result<GapView> Book::gap(const std::string& name, const Moment& moment) {
+    TRY(const Look here, look(moment));
+    TRY(const engine::HolderRef holder, holder_named(here, "name", name));
+    TRY(GapView view, gap_view(here.seen(), holder));
+    view.book = line();
+    return view;
+}
+
 Result<BlindView> Book::plan_tasting(const BlindRequest& request) {
     TRY(const Look here, look(Moment{}));
     std::vector<engine::HolderRef> subjects;

@@ -179,6 +179,17 @@ public:
     std::string operator()(const Acknowledge& body) const {
         return "caution " + body.caution + " acknowledged for " + name(body.subject) + ": \"" + body.words + "\"";
     }
+    std::string operator()(const Target& body) const {
+        std::vector<std::string> figures;
+        for (const TargetFigure& one : body.figures)
+            figures.push_back(one.figure + " " +
+                              (one.low && one.high ? one.low->text() + " to " + one.high->text()
+                               : one.low           ? "at least " + one.low->text()
+                               : one.high          ? "at most " + one.high->text()
+                                                   : "anything"));
+        return name(body.subject) + " shall be: " + join(figures, ", ") +
+               (body.words.empty() ? "" : ". \"" + body.words + "\"");
+    }
     std::string operator()(const Interval& body) const {
         const std::string whom =
             body.role ? std::string("every vessel of role ") + word(*body.role) : name(body.subject);

@@ -258,6 +258,18 @@ public:
     std::optional<Act> operator()(const Note& body) const {
         return WriteNote{number(body.subject), body.words, {}, {}};
     }
+    std::optional<Act> operator()(const Target& body) const {
+        SetTarget act;
+        act.subject = number(body.subject);
+        for (const TargetFigure& one : body.figures)
+            act.wants.push_back(one.figure + " " +
+                                (one.low && one.high ? one.low->text() + " to " + one.high->text()
+                                 : one.low           ? "at least " + one.low->text()
+                                                     : "at most " + one.high.value_or(Decimal{}).text()) +
+                                (one.weight == Decimal{1, 0} ? "" : " weight " + one.weight.text()));
+        act.words = body.words;
+        return act;
+    }
     std::optional<Act> operator()(const Interval& body) const {
         return SetInterval{body.role ? word(*body.role) : number(body.subject), word(body.what),
                            body.days == 0 ? "never" : span_text(body.days)};

@@ -143,6 +143,15 @@ std::vector<Command> act_commands() {
                     "remind solera reading 6 weeks",
                     {}});
 
+    rows.push_back(
+        {"target",
+         Group::keep,
+         Role::act,
+         "VESSEL|RUN [WORDS]",
+         "what it shall be like from now on",
+         "target Amber --want \"sourness 5 to 7\" --want \"ta 6 to 7.5 weight 2\"",
+         {{"--want", Takes::one, "WISH", "\"sourness 5 to 7\", \"ph 3.3 to 3.5 weight 2\"", true},
+          {"--like", Takes::one, "DAY", "as it was found up to that day, for all that --want does not say"}}});
     rows.push_back({"settle",
                     Group::keep,
                     Role::act,

@@ -353,6 +353,12 @@ Result<Acts> note(const Typed& t) {
         .subject = t.one("--about"), .words = t.rest(0), .picture_file = t.one("--picture"), .picture = {}}};
 }
 
+Result<Acts> target(const Typed& t) {
+    if (t.words.empty()) return wants_words("target", "The target of what?");
+    return Acts{
+        app::SetTarget{.subject = t.words[0], .wants = t.all("--want"), .like = t.one("--like"), .words = t.rest(1)}};
+}
+
 // "Old Peat Row reading 6 weeks": the subject ends where the first word of a recurring task stands.
 Result<Acts> remind(const Typed& t) {
     std::size_t what = 1;
@@ -422,6 +428,7 @@ const std::map<std::string_view, Reader>& readers() {
         {"lot", lot},
         {"refill", [](const Typed& t) { return fill_up(t, "refill", ledger::Reason::refill); }},
         {"top-up", [](const Typed& t) { return fill_up(t, "top-up", ledger::Reason::top_up); }},
+        {"target", target},
         {"pull", pull},
         {"rack", rack},
         {"blend", blend},

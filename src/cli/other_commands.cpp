@@ -172,6 +172,13 @@ std::vector<Command> other_commands() {
                     "what its tasters found, put together with each one's habits, and over time",
                     "panel Amber",
                     {k_on, k_known_on}});
+    rows.push_back({"gap",
+                    Group::know,
+                    Role::question,
+                    "VESSEL|RUN",
+                    "each figure found, with its spread, beside the band of its target, and where it drifts",
+                    "gap Amber",
+                    {k_on, k_known_on}});
     rows.push_back({"tasting-words",
                     Group::know,
                     Role::question,

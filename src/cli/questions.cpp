@@ -80,7 +80,7 @@ std::optional<Error> misworded(const Command& command, const Typed& t) {
         return wants_words(name, "\"" + t.rest(0) + "\" is more than " + std::string(name) + " asks for.").value();
     if (name == "picture" && t.words.size() != 1) return wants_words(name, "The picture of which entry?").value();
     if ((name == "show" || name == "trace back" || name == "trace forward" || name == "gas" || name == "recall" ||
-         name == "dregs" || name == "weigh" || name == "panel") &&
+         name == "dregs" || name == "weigh" || name == "panel" || name == "gap") &&
         t.words.empty())
         return wants_words(name, "Of what?").value();
     if (name == "backup" && t.words.size() != 1) return wants_words(name, "To which file?").value();
@@ -128,6 +128,7 @@ int ask(Session& session, const Command& command, const Typed& t) {
     if (name == "recall") return session.give(book.recall(t.rest(0), moment));
     if (name == "weigh") return session.give(book.weigh({t.rest(0), t.one("--twin"), t.one("--scale")}, moment));
     if (name == "panel") return session.give(book.panel(t.rest(0), moment));
+    if (name == "gap") return session.give(book.gap(t.rest(0), moment));
     if (name == "tasting-words") return session.give(book.tasting_words(t.rest(0), moment));
     if (name == "dregs") return session.give(book.dregs(t.rest(0), moment));
     if (name == "trace back") return session.give(book.trace_back(t.rest(0), moment));

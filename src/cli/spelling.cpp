@@ -261,6 +261,12 @@ struct Spell {
     std::string operator()(const app::SetInterval& act) const {
         return Line("remind").word(act.subject).word(act.what).word(act.every).text();
     }
+    std::string operator()(const app::SetTarget& act) const {
+        Line line("target");
+        line.word(act.subject);
+        for (const std::string& want : act.wants) line.option("--want", want);
+        return line.option("--like", act.like).words(act.words).text();
+    }
     std::string operator()(const app::PrintLabel& act) const {
         return Line("label").word(act.run).option("--name", act.name).text();
     }

@@ -270,6 +270,7 @@ std::string kind_word(const Body& body) {
                           [](const LoggerFile&) -> std::string { return "logger"; },
                           [](const Treat&) -> std::string { return "treat"; },
                           [](const Confirm&) -> std::string { return "confirm"; },
+                          [](const Target&) -> std::string { return "target"; },
                           [](const Void&) -> std::string { return "void"; },
                           [](const Unknown& unknown) { return unknown.kind; },
                       },

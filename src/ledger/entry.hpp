@@ -425,6 +425,23 @@ struct Interval {
     friend bool operator==(const Interval&, const Interval&) = default;
 };
 
+// A figure that a beer shall have: from `low` to `high`, either may be missing.
+struct TargetFigure {
+    std::string figure;  // "sourness", "ta", "ph", ...
+    std::optional<Decimal> low;
+    std::optional<Decimal> high;
+    Decimal weight;  // beside the others; above 0
+    friend bool operator==(const TargetFigure&, const TargetFigure&) = default;
+};
+
+// What a solera, or what comes out of it, shall be like, from this entry on: the newest one counts.
+struct Target {
+    EntryKey subject;  // vessel or run
+    std::vector<TargetFigure> figures;
+    std::string words;  // "as turn 4"
+    friend bool operator==(const Target&, const Target&) = default;
+};
+
 // Takes the entry it supersedes out of the book.
 struct Void {
     friend bool operator==(const Void&, const Void&) = default;
@@ -439,11 +456,11 @@ struct Unknown {
 
 using Body = std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addition, Lift, Pitch, Reading, Tasting,
                           Package, Take, Care, Note, Snapshot, Acknowledge, Interval, Settle, Calibrate, LoggerFile,
-                          Treat, Confirm, Void, Unknown>;
+                          Treat, Confirm, Target, Void, Unknown>;
 
 // The word of a body's kind: "vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch", "reading",
 // "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "interval", "settle", "calibrate", "logger",
-// "treat", "confirm", "void", or the newer kind's own.
+// "treat", "confirm", "target", "void", or the newer kind's own.
 [[nodiscard]] std::string kind_word(const Body& body);
 [[nodiscard]] std::vector<std::string> kind_words();  // of every kind this program knows
 

@@ -61,6 +61,13 @@ void fields(auto& visit, Is<ledger::Measured> auto& it) {
     visit("unit", it.unit);
 }
 
+void fields(auto& visit, Is<ledger::TargetFigure> auto& it) {
+    visit("figure", it.figure);
+    visit("low", it.low);
+    visit("high", it.high);
+    visit("weight", it.weight);
+}
+
 void fields(auto& visit, Is<ledger::DipMark> auto& it) {
     visit("depth_um", it.depth);
     visit("volume_ul", it.volume);
@@ -240,6 +247,12 @@ void fields(auto& visit, Is<ledger::Interval> auto& it) {
     visit("role", it.role);
     visit("what", it.what);
     visit("days", it.days);
+}
+
+void fields(auto& visit, Is<ledger::Target> auto& it) {
+    visit("subject", it.subject);
+    visit("figures", it.figures);
+    visit("words", it.words);
 }
 
 void fields(auto& visit, Is<ledger::Settle> auto& it) {

@@ -65,6 +65,7 @@ struct ColumnsOf {
     BodyColumns operator()(const ledger::Note& it) const { return {.subject = unless_empty(it.subject)}; }
     BodyColumns operator()(const ledger::Snapshot& it) const { return {.subject = unless_empty(it.subject)}; }
     BodyColumns operator()(const ledger::Acknowledge& it) const { return {.subject = unless_empty(it.subject)}; }
+    BodyColumns operator()(const ledger::Target& it) const { return {.subject = unless_empty(it.subject)}; }
     BodyColumns operator()(const ledger::Interval& it) const {
         return {.subject = unless_empty(it.subject), .count = it.days};
     }

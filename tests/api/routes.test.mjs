@@ -164,6 +164,7 @@ test('every vessel and run answers under its number', async () => {
     const river = await ask('GET', `/holdings/${holding.number}/river`, 200);
     await ask('GET', `/holdings/${holding.number}/readings`, 200);
     assert.deepEqual(await ask('GET', `/holdings/${holding.number}/dregs`, 200), command(['dregs', `#${holding.number}`, '--book', book]));
+    assert.deepEqual(await ask('GET', `/holdings/${holding.number}/gap`, 200), command(['gap', `#${holding.number}`, '--book', book]));
     assert.deepEqual(await ask('GET', '/tasting-words?word=mousy', 200), command(['tasting-words', 'mousy', '--book', book]));
     assert.deepEqual(await ask('GET', `/holdings/${holding.number}/panel`, 200), command(['panel', `#${holding.number}`, '--book', book]));
     await ask('GET', `/holdings/${holding.number}/flow`, 200);
@@ -351,7 +352,7 @@ test('gear is told with what it touched and what may ride on it', async () => {
 const k_route_of = {
   cellar: 'GET /cellar', due: 'GET /due', show: 'GET /holdings/{n}', gear: 'GET /gear', entries: 'GET /entries', age: 'GET /holdings/{n}/age',
   'trace back': 'GET /trace', 'trace forward': 'GET /trace', findings: 'GET /findings', check: 'GET /check', picture: 'GET /entries/{n}/picture',
-  panel: 'GET /holdings/{n}/panel', 'tasting-words': 'GET /tasting-words', 'plan tasting': 'POST /plan/tasting', 'plan blend': 'POST /plan/blend', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
+  panel: 'GET /holdings/{n}/panel', gap: 'GET /holdings/{n}/gap', 'tasting-words': 'GET /tasting-words', 'plan tasting': 'POST /plan/tasting', 'plan blend': 'POST /plan/blend', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
   'print labels': 'GET /print/{what}', 'print necks': 'GET /print/{what}', 'print crowns': 'GET /print/{what}', 'print tags': 'GET /print/{what}', 'print tasting': 'GET /print/{what}',
   'print card': 'GET /print/{what}', 'print recall': 'GET /print/{what}', 'print letter': 'GET /print/{what}', 'print pages': 'GET /print/{what}',
   label: 'POST /labels', log: 'POST /jot/preview', backup: 'GET /backup', export: 'GET /export', import: 'POST /import',

@@ -281,6 +281,11 @@ Body any_body_of(std::size_t kind) {
                          any_text()};
         case 21:
             return Confirm{maybe_key(), any_text(), any_text()};
+        case 22:
+            return Target{maybe_key(), any_list([] {
+                              return TargetFigure{any_text(), maybe_decimal(), maybe_decimal(), any_decimal()};
+                          }),
+                          any_text()};
         default:
             return Void{};
     }
@@ -288,7 +293,7 @@ Body any_body_of(std::size_t kind) {
 
 // Every alternative but Unknown, which cannot be written.
 constexpr std::size_t k_known_kinds = std::variant_size_v<Body> - 1;
-static_assert(k_known_kinds == 23, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
+static_assert(k_known_kinds == 24, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
 
 }  // namespace
 
@@ -460,6 +465,7 @@ std::vector<Entry> full_entry_of_every_kind() {
               {gluten},
               "in the bath"},
         Confirm{vessel, "House sour culture", "plate"},
+        Target{vessel, {{"sourness", Decimal{5, 0}, Decimal{7, 0}, Decimal{2, 0}}}, "as turn 4"},
         Void{},
     };
     Sitting sitting = sitting_of(sitting_key(9), std::move(bodies), 1'710'000'000'000);

@@ -28,6 +28,7 @@ export type DregsUse = Schemas['DregsUse'];
 export type DregsAnswer = Schemas['Dregs'];
 export type PanelAnswer = Schemas['Panel'];
 export type BlindAnswer = Schemas['BlindTasting'];
+export type GapAnswer = Schemas['Gap'];
 export type TastingWordsAnswer = Schemas['TastingWords'];
 export type TastedFigure = Schemas['TastedFigure'];
 export type BlendAnswer = Schemas['BlendAnswer'];

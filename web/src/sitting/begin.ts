@@ -22,6 +22,7 @@ const k_begin: Record<string, (subject: string) => Act> = {
   clean: (vessel) => ({ act: 'clean', vessel, words: '' }),
   note: (subject) => ({ act: 'note', subject, words: '' }),
   remind: (subject) => ({ act: 'interval', subject, what: 'reading', every: '' }),
+  target: (subject) => ({ act: 'target', subject, wants: [] }),
   vessel: () => ({ act: 'vessel', name: '', capacity: '', role: 'finishing' }),
   retire: (vessel) => ({ act: 'retire', vessel }),
   settle: (subject) => ({ act: 'settle', subject }),
@@ -71,6 +72,7 @@ const k_titles: Record<string, string> = {
   clean: 'Clean',
   loss: 'Loss',
   interval: 'Remind',
+  target: 'Target',
   vessel: 'A vessel joins',
   retire: 'A vessel leaves',
   settle: 'Stock-take',
@@ -112,6 +114,7 @@ const k_prepositions: Record<string, string> = {
   correct: 'entry',
   void: 'entry',
   interval: 'about',
+  target: 'of',
 };
 
 export function actPreposition(act: Act): string {

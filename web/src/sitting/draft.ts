@@ -58,7 +58,7 @@ export function stillOpen(act: Act): string {
   const to = act.to as { vessel?: string; volume?: string }[] | undefined;
   const wants: [boolean, string][] = [
     ['lot', 'add', 'lift', 'pitch', 'loss', 'retire', 'split', 'end'].includes(act.act) ? [!act.vessel, 'which vessel'] : [false, ''],
-    ['reading', 'tasting', 'interval', 'settle', 'treat', 'confirm', 'logger'].includes(act.act) ? [!act.subject, 'which vessel'] : [false, ''],
+    ['reading', 'tasting', 'interval', 'target', 'settle', 'treat', 'confirm', 'logger'].includes(act.act) ? [!act.subject, 'which vessel'] : [false, ''],
     act.act === 'move' ? [!act.from, 'out of which vessel'] : [false, ''],
     act.act === 'move' ? [!!to?.some((t) => !t.vessel), 'into which vessel'] : [false, ''],
     act.act === 'move' ? [!!to?.some((t) => !t.volume) && !act.to_full, 'how much'] : [false, ''],
