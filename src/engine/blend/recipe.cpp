@@ -6,6 +6,7 @@
 
 #include "base/index.hpp"
 #include "engine/blend/conflict.hpp"
+#include "engine/blend/few_stocks.hpp"
 #include "engine/blend/judged.hpp"
 #include "engine/blend/program.hpp"
 #include "units/amount.hpp"
@@ -210,7 +211,11 @@ private:
         for (int turn = 0; turn < k_most_turns; ++turn) {
             TRY(Programmed programmed, blend::programmed(tight, solved.media));
             for (const Litres& earlier : m_earlier) add_difference(programmed, earlier, m_asking.differ);
-            solved.answer = solve::least_cost(programmed.program, {m_asking.seconds, m_asking.given_up});
+            const solve::Effort effort{m_asking.seconds, m_asking.given_up};
+            // Another make-up has rows that the search of few stocks does not know.
+            std::optional<solve::Answer> few;
+            if (m_earlier.empty()) few = nearest_of_few_stocks(tight, programmed, effort);
+            solved.answer = few ? std::move(*few) : solve::least_cost(programmed.program, effort);
             if (!solved.answer.has_values()) {
                 if (solved.answer.standing == solve::Standing::nothing)
                     return fail(ErrorKind::impossible, "time",
