@@ -76,7 +76,7 @@ DenseDual::End DenseDual::run(double cutoff) {
                 least = ratio;
             }
         }
-        if (entering < 0) return End::infeasible;
+        if (entering < 0) return contradicts(leaving) ? End::infeasible : End::tired;
         const double goal = rises ? m_variables[at(out)].low : m_variables[at(out)].high;
         const double step = (m_at[at(out)] - goal) / row[entering];
         for (int r = 0; r < m_rows; ++r) m_at[at(m_basis[at(r)])] -= row_of(r)[entering] * step;
@@ -85,6 +85,31 @@ DenseDual::End DenseDual::run(double cutoff) {
         pivot(leaving, entering);
     }
     return End::tired;
+}
+
+// Whether the rows, summed up as the tableau's row says, cannot hold within the limits: worked out of the matrix as
+// given.
+bool DenseDual::contradicts(int row) const {
+    const double* factors = m_table.data() + static_cast<long>(row) * m_width + m_count;
+    double right = 0.0;
+    std::vector<double> sums(at(m_count), 0.0);
+    for (int r = 0; r < m_rows; ++r) {
+        right += factors[r] * m_right[at(r)];
+        const double* given = m_given.data() + static_cast<long>(r) * m_count;
+        for (int j = 0; j < m_count; ++j) sums[at(j)] += factors[r] * given[j];
+    }
+    double least = 0.0;
+    double most = 0.0;
+    double size = std::abs(right);
+    for (int j = 0; j < m_count; ++j) {
+        const double low = sums[at(j)] * m_variables[at(j)].low;
+        const double high = sums[at(j)] * m_variables[at(j)].high;
+        least += std::min(low, high);
+        most += std::max(low, high);
+        size += std::max(std::abs(low), std::abs(high));
+    }
+    const double hair = 1e-13 * size;
+    return right < least - hair || right > most + hair;
 }
 
 void DenseDual::pivot(int row, int column) {

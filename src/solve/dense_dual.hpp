@@ -28,6 +28,7 @@ public:
 
 private:
     void pivot(int row, int column);
+    [[nodiscard]] bool contradicts(int row) const;
     [[nodiscard]] double* row_of(int row) { return m_table.data() + static_cast<long>(row) * m_width; }
 
     int m_rows;
