@@ -1,7 +1,6 @@
 #include "solve/few.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdint>
 #include <queue>
@@ -10,12 +9,11 @@
 
 #include "base/index.hpp"
 #include "solve/dense_dual.hpp"
+#include "solve/time_limit.hpp"
 
 namespace undercroft::solve {
 
 namespace {
-
-using Clock = std::chrono::steady_clock;
 
 constexpr double k_used = 1e-9;                 // of the total: less is nothing
 constexpr double k_same_cost = 1e-9;            // as the general solver's gap
@@ -106,9 +104,7 @@ public:
           m_columns(problem.columns),
           m_count(problem.columns.size()),
           m_cap(std::min(problem.most_used, static_cast<int>(problem.columns.size()))),
-          m_effort(effort),
-          m_end(Clock::now() + std::chrono::duration_cast<Clock::duration>(
-                                   std::chrono::duration<double>(std::clamp(effort.seconds, 0.0, 1e6)))) {
+          m_limit(effort) {
         for (FewColumn& column : m_columns) {
             // No more than the mix is big: that makes the count of what is used a sharper row.
             column.most = std::min(column.most, problem.total);
@@ -142,7 +138,7 @@ public:
     }
 
 private:
-    [[nodiscard]] bool over() const { return Clock::now() >= m_end || (m_effort.given_up && m_effort.given_up()); }
+    [[nodiscard]] bool over() const { return m_limit.over(); }
     [[nodiscard]] double cutoff() const {
         return m_best.empty() ? k_no_limit : m_best_cost - k_same_cost * std::max(1.0, std::abs(m_best_cost));
     }
@@ -381,8 +377,7 @@ private:
     std::vector<FewColumn> m_columns;  // as they can be used in the mix
     std::size_t m_count;
     int m_cap;
-    const Effort& m_effort;
-    Clock::time_point m_end;
+    TimeLimit m_limit;
     std::vector<Bent> m_bent;
     double m_constant = 0.0;
     std::vector<Node> m_nodes;
