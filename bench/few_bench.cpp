@@ -1,11 +1,14 @@
 // Blends of few stocks drawn at random: our own search (solve/few.hpp) beside the general solver on the same model.
 // `few_bench STOCKS SECONDS_OURS SECONDS_GENERAL [SEEDS]` prints a line a seed and the medians.
+// `few_bench lp STOCKS SEED` writes the same model as LP text for another solver (few_rival.mjs).
 #include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "solve/few.hpp"
@@ -90,6 +93,36 @@ solve::Program written_out(const solve::FewProblem& problem) {
     return program;
 }
 
+void print_terms(const std::vector<std::pair<int, double>>& terms) {
+    for (const auto& [column, factor] : terms) std::printf(" %+.17g x%d", factor, column);
+}
+
+void print_lp(const solve::Program& program) {
+    std::printf("Minimize\n obj:");
+    for (std::size_t j = 0; j < program.columns.size(); ++j)
+        if (program.columns[j].cost != 0.0) std::printf(" %+.17g x%zu", program.columns[j].cost, j);
+    std::printf("\nSubject To\n");
+    for (std::size_t r = 0; r < program.rows.size(); ++r) {
+        const solve::Row& row = program.rows[r];
+        std::printf(" r%zu:", r);
+        print_terms(row.terms);
+        if (row.low == row.high)
+            std::printf(" = %.17g\n", row.low);
+        else if (row.low == -solve::k_no_limit)
+            std::printf(" <= %.17g\n", row.high);
+        else
+            std::printf(" >= %.17g\n", row.low);
+    }
+    std::printf("Bounds\n");
+    for (std::size_t j = 0; j < program.columns.size(); ++j)
+        if (program.columns[j].high != solve::k_no_limit)
+            std::printf(" 0 <= x%zu <= %.17g\n", j, program.columns[j].high);
+    std::printf("General\n");
+    for (std::size_t j = 0; j < program.columns.size(); ++j)
+        if (program.columns[j].whole) std::printf(" x%zu\n", j);
+    std::printf("End\n");
+}
+
 template <typename Work>
 double seconds_of(Work work) {
     const auto begin = std::chrono::steady_clock::now();
@@ -110,6 +143,10 @@ const char* word_of(solve::Standing standing) {
 
 int main(int count, char** words) {
     if (count < 4) return 2;
+    if (std::string_view(words[1]) == "lp") {
+        print_lp(written_out(drawn(std::atoi(words[2]), static_cast<std::uint64_t>(std::atoi(words[3])))));
+        return 0;
+    }
     const int stocks = std::atoi(words[1]);
     const int seeds = count > 4 ? std::atoi(words[4]) : 5;
     std::vector<double> ours;
