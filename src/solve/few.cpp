@@ -15,9 +15,10 @@ namespace undercroft::solve {
 
 namespace {
 
-constexpr double k_used = 1e-9;                 // of the total: less is nothing
-constexpr double k_same_cost = 1e-9;            // as the general solver's gap
-constexpr int k_starts = 12;                    // of the search by swaps
+constexpr double k_used = 1e-9;       // of the total: less is nothing
+constexpr double k_same_cost = 1e-9;  // as the general solver's gap
+constexpr int k_most_starts = 12;     // of the search by swaps; few columns are proven as soon as searched
+constexpr int k_columns_a_start = 15;
 constexpr std::size_t k_most_open = 8'000'000;  // nodes kept
 
 enum class Use : char { open, in, out };
@@ -145,7 +146,7 @@ private:
 
     // The programme in which the columns that are in are at least their least, and of the open ones the shares of their
     // most sum to what is left of the count.
-    [[nodiscard]] Relaxed relaxed(const std::vector<Use>& uses) const {
+    [[nodiscard]] Relaxed relaxed(const std::vector<Use>& uses, double cutoff) const {
         std::vector<std::size_t> shown;
         int left = m_cap;
         bool any_open = false;
@@ -183,9 +184,9 @@ private:
         }
         DenseDual dual(static_cast<int>(rows), std::move(boxes), std::move(matrix), std::move(right));
         Relaxed out;
-        const DenseDual::End end = dual.run(cutoff() - m_constant);
+        const DenseDual::End end = dual.run(cutoff - m_constant);
         out.bound = dual.bound() + m_constant;
-        out.closed = end == DenseDual::End::infeasible || out.bound >= cutoff();
+        out.closed = end == DenseDual::End::infeasible || out.bound >= cutoff;
         if (out.closed || end == DenseDual::End::tired) return out;
         out.amounts.assign(m_count, 0.0);
         const std::vector<double> values = dual.values();
@@ -229,11 +230,11 @@ private:
     }
 
     // The best with exactly these columns, each used; offered as well. Cost, or no limit where there is none below
-    // `m_best_cost`.
-    double with_columns(const std::vector<std::size_t>& chosen) {
+    // that.
+    double with_columns(const std::vector<std::size_t>& chosen, double below) {
         std::vector<Use> uses(m_count, Use::out);
         for (const std::size_t i : chosen) uses[i] = Use::in;
-        const Relaxed one = relaxed(uses);
+        const Relaxed one = relaxed(uses, below);
         if (one.closed || one.amounts.empty()) return k_no_limit;
         offer(one.amounts);
         return one.bound;
@@ -241,7 +242,7 @@ private:
 
     // Swaps one column for another while that helps, from the largest shares of `amounts`.
     void improve(std::vector<std::size_t> chosen) {
-        double now = with_columns(chosen);
+        double now = with_columns(chosen, k_no_limit);
         bool better = true;
         while (better && !over()) {
             better = false;
@@ -251,7 +252,7 @@ private:
                     if (i % 32 == 0 && over()) return;
                     std::vector<std::size_t> other = chosen;
                     other[place] = i;
-                    const double cost = with_columns(other);
+                    const double cost = with_columns(other, now - k_same_cost);
                     if (cost < now - k_same_cost) {
                         chosen = std::move(other);
                         now = cost;
@@ -308,7 +309,7 @@ private:
         m_nodes.push_back({});
         const std::vector<Use> root = uses_of(0);
         if (std::none_of(root.begin(), root.end(), [](Use use) { return use == Use::open; })) return;
-        const Relaxed first = relaxed(root);
+        const Relaxed first = relaxed(root, cutoff());
         if (first.closed) return;
         m_floor = first.bound;
         m_nodes[0].bound = first.bound;
@@ -316,8 +317,9 @@ private:
         if (first.amounts.empty()) return;
         offer(first.amounts);
         improve(largest(first.amounts));
+        const int starts = std::clamp(static_cast<int>(m_count) / k_columns_a_start, 2, k_most_starts);
         std::uint64_t state = 20;  // fixed: the same problem, the same answer
-        for (int start = 1; start < k_starts && !over(); ++start) {
+        for (int start = 1; start < starts && !over(); ++start) {
             std::vector<double> shaken = first.amounts;
             for (std::size_t i = 0; i < m_count; ++i) {
                 state = state * 6364136223846793005U + 1442695040888963407U;
@@ -340,7 +342,7 @@ private:
 
     void decide(std::int32_t node) {
         const std::vector<Use> uses = uses_of(node);
-        const Relaxed here = relaxed(uses);
+        const Relaxed here = relaxed(uses, cutoff());
         if (here.closed) return;
         offer(here.amounts.empty() ? std::vector<double>(m_count, 0.0) : here.amounts);
         std::int32_t column = here.amounts.empty() ? -1 : to_decide(here.amounts, uses);
@@ -355,7 +357,7 @@ private:
         for (const Use use : {Use::in, Use::out}) {
             m_nodes.push_back({here.bound, node, column, use});
             const auto child = static_cast<std::int32_t>(m_nodes.size() - 1);
-            const Relaxed below = relaxed(uses_of(child));
+            const Relaxed below = relaxed(uses_of(child), cutoff());
             if (below.closed) {
                 m_nodes.pop_back();
                 continue;
