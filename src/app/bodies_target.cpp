@@ -111,7 +111,7 @@ Result<Target> body_of(const SetTarget& act, Here& here) {
             const bool tasted = figure != "ph" && figure != "ta";
             const double half = half_band(figure);
             const auto kept = [&](double at) { return tasted ? std::clamp(at, 0.0, 10.0) : std::max(at, 0.0); };
-            const auto rounded = [](double at) { return Decimal::from_double(at, 2); };
+            const auto rounded = [](double at) { return decimal_as_said(std::round(at * 100.0) / 100.0); };
             body.figures.push_back({figure, rounded(kept(value - half)), rounded(kept(value + half)), Decimal{1, 0}});
         }
         if (body.words.empty()) body.words = "as on " + iso_text(day);

@@ -312,6 +312,7 @@ test('every act is taken in JSON', async () => {
     { act: 'add', vessel: 'Oak tub', kind: 'other', item: 'hay', amount: '5 g', live: true, cultures: ['wild_unknown'], allergens: ['gluten'] },
     { act: 'loss', vessel: 'Oak tub', volume: '100 mL', cause: 'spill' },
     { act: 'interval', subject: 'Oak tub', what: 'top-up', every: '6 weeks' },
+    { act: 'target', subject: 'Oak tub', wants: ['sour 3 to 5', 'ph 3.6 to 3.9 weight 2'], words: 'soft' },
     { act: 'note', subject: 'Oak tub', words: 'hoop tightened' },
     { act: 'move', reason: 'rack', from: 'Oak tub', to: [{ vessel: 'Jar 23', volume: '1 L' }], loss: '50 mL' },
   ]);
@@ -369,7 +370,7 @@ test('every question of the command line has its route', () => {
   const commands = listed.filter((line) => /^ {2}\S/.test(line)).map(nameOf);
   assert.ok(commands.length > 50, `${commands}`);
   const k_acts = [
-    'vessel', 'retire', 'end', 'split', 'lot', 'read', 'taste', 'loss', 'clean', 'confirm', 'note', 'remind', 'settle', 'calibrate', 'logger',
+    'vessel', 'retire', 'end', 'split', 'lot', 'read', 'taste', 'loss', 'clean', 'confirm', 'note', 'remind', 'target', 'settle', 'calibrate', 'logger',
     'pull', 'refill', 'top-up', 'rack', 'blend', 'pitch', 'treat', 'add', 'lift', 'package', 'acknowledge', 'take', 'draw', 'void', 'correct',
   ];
   for (const name of commands) {

@@ -137,6 +137,21 @@ test('a fault named on the whole sheet stands in the page of the vessel with wha
   await page.context().close();
 });
 
+test('what a beer shall be like is said in a sitting, and stands beside what was found', { timeout: 120_000 }, async () => {
+  const page = await openPage(browser, server, '/sitting/target/1', { size: 'phone' });
+  await page.getByLabel('wanted, one a line').fill('sourness 1 to 2\nta 4 to 9');
+  await page.getByLabel('in words').fill('as the first');
+  await page.getByRole('button', { name: /^Book/, disabled: false }).click();
+  await page.getByText(/^Booked/).first().waitFor();
+  const gap = await server.ask('/holdings/1/gap');
+  assert.deepEqual(gap.figures.map((f) => [f.figure, f.standing]), [['sourness', 'outside'], ['ta', 'inside']]);
+  const vessel = await openPage(browser, server, '/vessel/1', { size: 'phone' });
+  await vessel.getByRole('heading', { name: /^Beside its target/ }).waitFor();
+  await vessel.getByText(/^sourness .*too much/).waitFor();
+  await vessel.context().close();
+  await page.context().close();
+});
+
 test('three tasters taste two beers blind on a phone, and what they found is booked to the right beer', { timeout: 180_000 }, async () => {
   const page = await openPage(browser, server, '/bench/taste', { size: 'phone' });
   await page.getByLabel('The Amber', { exact: true }).check();

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { strip } from './strip';
 
 test('what lies inside the band is drawn inside it, and what lies outside, outside', () => {
-  const inside = strip({ low: 5, high: 7, mean: 6, sd: 0.5 });
+  const inside = strip({ low: 5, high: 7, mean: 6, sd: 0.4 });
   expect(inside?.found).toBeCloseTo(50);
   expect(inside?.band[0]).toBeLessThan(inside?.spread[0] ?? 0 + 1);
   const above = strip({ low: 5, high: 7, mean: 9, sd: 0.5 });
