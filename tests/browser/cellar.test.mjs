@@ -73,7 +73,7 @@ describe('a turn from an empty book', () => {
 
         await page.getByRole('button', { name: 'To First Row' }).click();
         await page.getByRole('heading', { level: 1, name: 'First Row' }).waitFor();
-        await page.getByText('sour 4').first().waitFor();
+        await page.getByText('sourness 4').first().waitFor();
         assertClean(page);
         await page.context().close();
       }));
