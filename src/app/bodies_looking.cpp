@@ -184,12 +184,16 @@ private:
     }
 
     bool is_in_book(const std::string& word) const {
-        return std::any_of(m_here.cellar.entries.begin(), m_here.cellar.entries.end(), [&](const Entry* entry) {
-            const auto* tasting = std::get_if<Tasting>(&entry->body);
-            return tasting != nullptr &&
-                   (tasting->scores.contains(word) || tasting->defines.contains(word) ||
-                    std::find(tasting->faults.begin(), tasting->faults.end(), word) != tasting->faults.end());
-        });
+        // Of the whole book: an old sheet brought in later may use a word that was defined since.
+        for (int number = 0; number < static_cast<int>(m_here.chains.size()); ++number) {
+            if (m_here.chains.next_of(number) != Chains::k_none) continue;
+            const auto* tasting = std::get_if<Tasting>(&m_here.chains.entry(number).body);
+            if (tasting == nullptr) continue;
+            if (tasting->scores.contains(word) || tasting->defines.contains(word) ||
+                std::find(tasting->faults.begin(), tasting->faults.end(), word) != tasting->faults.end())
+                return true;
+        }
+        return false;
     }
 
     Here& m_here;

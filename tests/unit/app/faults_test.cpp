@@ -85,6 +85,7 @@ TEST_F(AFaultInTheCellar, OfTheKeepersOwnIsDefinedOnceAndKnownFromThen) {
     act.defines = {"salty: like sea water", "chalky: blackboard dust"};
     book.must({act}, "2025-01-01");
     book.must({tasting("Amber", {}, {"salty=3"})}, "2025-01-03");
+    book.must({tasting("Amber", {}, {"salty=2"})}, "2024-06-01");  // an old note, booked late
     ASSERT_EQ(standing("Amber").size(), 1u);
     EXPECT_TRUE(standing("Amber")[0].blocks_packaging) << "nobody else knows it";
     act.defines = {"sourness: sharp"};
