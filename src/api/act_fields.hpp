@@ -214,6 +214,7 @@ void fields_of(A& a, app::EndVessel& act) {
     a.objects("to", act.to, Need::may);
     a.flag("dump", act.dump);
     a.text("words", act.words);
+    a.text("acknowledge", act.acknowledge);
 }
 
 template <class A>
@@ -226,6 +227,7 @@ void fields_of(A& a, app::SplitVessel& act) {
     a.text("ullage", act.fresh.ullage);
     a.text("material", act.fresh.material);
     a.text("location", act.fresh.location);
+    a.text("acknowledge", act.acknowledge);
 }
 
 template <class A>

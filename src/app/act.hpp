@@ -178,6 +178,7 @@ struct EndVessel {
     std::vector<MoveLiquid::To> to = {};  // the last pull; a volume left out: the rest
     bool dump = false;                    // what is then left
     std::string words = {};               // why
+    std::string acknowledge = {};         // why it moves although a fault stands against it
 };
 
 // A solera becomes two. Becomes one entry, or two where the other is new.
@@ -186,6 +187,7 @@ struct SplitVessel {
     std::string into;      // name of a new vessel, or of an empty solera
     std::string volume;    // that goes into it
     RegisterVessel fresh;  // of a new one: everything but name and role; no capacity: it is there already
+    std::string acknowledge = {};
 };
 
 struct WriteNote {
@@ -206,7 +208,7 @@ struct SetInterval {
 struct SetTarget {
     std::string subject;
     std::vector<std::string> wants;  // "sourness 5 to 7 weight 2", "ta at most 7"
-    std::string like = {};           // a day: as it was found then, for whatever `wants` does not say
+    std::string like = {};           // a day, "turn 4", or a run: as it was found then, for all that `wants` leaves out
     std::string words = {};
 };
 

@@ -198,6 +198,7 @@ Result<BlindView> blind_view(const Seen& seen, const std::vector<engine::HolderR
     }
     for (const auto& [code, glass] : glasses) view.key.push_back({code, glass.subject, glass.again});
     view.attributes = attributes_of(seen, keys, request.full);
+    view.key_shown = request.show_key || !request.found.empty();
     if (!request.found.empty()) TRY_VOID(uncover(request, glasses, view));
     view.words = std::to_string(poured.size()) + (poured.size() == 1 ? " glass" : " glasses") + " for " +
                  joined(request.tasters, ", ") + ". Whoever pours keeps the key; the name of the set, " + view.set +

@@ -19,6 +19,7 @@ struct BlindRequest {
     std::vector<std::string> twice;  // of the subjects: poured twice, which shows how well a taster repeats
     std::string set;                 // its name, letters and digits; empty: one is made
     bool full = false;               // the whole sheet instead of three attributes
+    bool show_key = false;           // on a screen that tasters may see
     std::vector<std::string> found;  // "Ines 417 sour=6 farmyard=4 fault=mousy lemon, hay"
 };
 
@@ -43,6 +44,7 @@ struct BlindView {
     std::vector<BlindSheet> sheets;
     std::vector<BlindAttribute> attributes;  // to be scored
     std::vector<BlindKey> key;               // by code: for whoever pours
+    bool key_shown = false;                  // asked for, or all is found: a screen hides it before
     std::string words;
     std::string command;  // of what was found; empty before
     SittingRequest drafted;

@@ -9,6 +9,7 @@
 #include "app/gap.hpp"
 #include "app/names.hpp"
 #include "base/letters.hpp"
+#include "engine/age/turns.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::app {
@@ -38,8 +39,44 @@ struct Sum {
     int day = 0;
 };
 
+// When and in what a beer was as it shall be again.
+struct Then {
+    EntryKey subject;
+    Day from;  // nothing before it counts
+    Day until;
+    std::string words;  // "as on 2025-06-01"
+};
+
+// "turn 4", the name of a run or vessel, or a day.
+Result<Then> then_of(const std::string& like, const engine::HolderRef& holder, const EntryKey& subject, Here& here) {
+    const Day ever = Day(std::chrono::year(1), std::chrono::January, std::chrono::day(1));
+    const std::string typed = lower(trimmed(like));
+    if (typed.rfind("turn", 0) == 0) {
+        const std::vector<engine::BookedTurn> turns = holder.vessel >= 0
+                                                          ? engine::turns_of_vessel(here.cellar, holder.vessel)
+                                                          : std::vector<engine::BookedTurn>{};
+        if (turns.empty())
+            return fail(ErrorKind::bad_input, "like", "Nothing was pulled from it and refilled; name a day instead.");
+        TRY(const int number, parse_count("like", trimmed(typed.substr(4)), 1, int(turns.size())));
+        const engine::BookedTurn& turn = turns[at_index(number - 1)];
+        const Day until = day_of(turn.pull_entry >= 0 ? turn.pulled : turn.refilled, here.zone);
+        const Day from = number > 1 && turns[at_index(number - 2)].refill_entry >= 0
+                             ? day_of(turns[at_index(number - 2)].refilled, here.zone)
+                             : ever;
+        return Then{subject, from, until, "as turn " + std::to_string(number) + ", up to " + iso_text(until)};
+    }
+    if (const auto other = find_holder(here.cellar, "like", like))
+        return Then{key_of(here.cellar, *other), ever, here.today, "as " + trimmed(like)};
+    const auto day = parse_day("like", like, here.today);
+    if (!day)
+        return fail(ErrorKind::bad_input, "like", "\"" + like.substr(0, 60) + "\" is no day, turn, run or vessel here.",
+                    {}, "Say a day as 2025-06-01, a turn as \"turn 4\", or the run that was as it should be.");
+    return Then{subject, ever, *day, "as on " + iso_text(*day)};
+}
+
 // What was found of it on the newest day up to then, each figure on its own newest day.
-std::map<std::string, double> found_by(const EntryKey& subject, const Day& until, Here& here) {
+std::map<std::string, double> found_by(const Then& then, Here& here) {
+    const EntryKey& subject = then.subject;
     std::map<std::string, Sum> sums;
     const auto take = [&](const std::string& figure, double value, int day) {
         Sum& sum = sums[figure];
@@ -49,7 +86,8 @@ std::map<std::string, double> found_by(const EntryKey& subject, const Day& until
     };
     for (const Entry* entry : here.cellar.entries) {
         const Day day = day_of(entry->at(), here.zone);
-        if (std::chrono::sys_days(day) > std::chrono::sys_days(until)) continue;
+        if (std::chrono::sys_days(day) > std::chrono::sys_days(then.until)) continue;
+        if (std::chrono::sys_days(day) < std::chrono::sys_days(then.from)) continue;
         const int number = int(std::chrono::sys_days(day).time_since_epoch().count());
         if (const auto* tasting = std::get_if<Tasting>(&entry->body); tasting != nullptr && tasting->subject == subject)
             for (const auto& [attribute, score] : tasting->scores)
@@ -102,10 +140,10 @@ Result<Target> body_of(const SetTarget& act, Here& here) {
         body.figures.push_back(std::move(one));
     }
     if (!act.like.empty()) {
-        TRY(const Day day, parse_day("like", act.like, here.today));
-        const auto found = found_by(body.subject, day, here);
+        TRY(const Then then, then_of(act.like, holder, body.subject, here));
+        const auto found = found_by(then, here);
         if (found.empty())
-            return fail(ErrorKind::bad_input, "like", "Nothing was scored or read of it up to " + iso_text(day) + ".");
+            return fail(ErrorKind::bad_input, "like", "Nothing was scored or read of it (" + then.words + ").");
         for (const auto& [figure, value] : found) {
             if (has(figure)) continue;
             const bool tasted = figure != "ph" && figure != "ta";
@@ -114,7 +152,7 @@ Result<Target> body_of(const SetTarget& act, Here& here) {
             const auto rounded = [](double at) { return decimal_as_said(std::round(at * 100.0) / 100.0); };
             body.figures.push_back({figure, rounded(kept(value - half)), rounded(kept(value + half)), Decimal{1, 0}});
         }
-        if (body.words.empty()) body.words = "as on " + iso_text(day);
+        if (body.words.empty()) body.words = then.words;
     }
     if (body.figures.empty())
         return fail(

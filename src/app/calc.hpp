@@ -11,6 +11,7 @@
 
 #include "base/result.hpp"
 #include "engine/state/term.hpp"
+#include "tables/threshold.hpp"
 #include "units/amount.hpp"
 
 namespace undercroft::app {
@@ -50,5 +51,9 @@ struct CalcView {
 [[nodiscard]] Result<CalcView> calc_colour(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_bitterness(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_tasting_test(const CalcRequest& request);
+[[nodiscard]] Result<CalcView> calc_threshold(const CalcRequest& request);
+
+// Whether so much of it is noticed; `mg_per_l` 0 or more.
+[[nodiscard]] engine::Term noticed_term(const tables::Threshold& row, double mg_per_l);
 
 }  // namespace undercroft::app

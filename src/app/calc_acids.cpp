@@ -61,6 +61,15 @@ Result<double> ta_end_of(const CalcRequest& request) {
     return calc::number(request, "--ta-end", 6.0, 9.0, chem::k_ta_end_beer);
 }
 
+// The one acid here that is smelt. `acetic` in mol/L; nothing of none.
+void add_acetic_noticed(CalcView& view, double acetic) {
+    if (!(acetic > 0.0)) return;
+    const tables::Threshold* row = tables::find_threshold(tables::shipped_thresholds(), "acetic_acid").value();
+    engine::Term term = noticed_term(*row, 1000.0 * acetic * chem::constants_of(Acid::acetic).g_per_mol);
+    term.name = "acetic acid smelt";
+    view.terms.push_back(std::move(term));
+}
+
 // `extra_end`: a third end point of titration, 0 for none.
 Result<void> add_state(CalcView& view, const AcidSystem& system, const AcidMix& mix, double extra_end = 0.0) {
     TRY(const AcidState state, system.state(mix));
@@ -85,6 +94,7 @@ Result<void> add_state(CalcView& view, const AcidSystem& system, const AcidMix& 
                                   number_text(1e3 * mix.acids[i], 1) + " mmol/L",
                               std::string(constants.source)});
     }
+    add_acetic_noticed(view, mix.acids[static_cast<std::size_t>(Acid::acetic)]);
     return {};
 }
 
@@ -123,6 +133,7 @@ void add_inferred(CalcView& view, const InferredAcids& found, const chem::AcidRe
     };
     add("lactic acid", InferredAcids::lactic, k_lactic, "g/L", 2);
     add("acetic acid", InferredAcids::acetic, chem::constants_of(Acid::acetic).g_per_mol, "g/L", 2);
+    if (readings.acetic && of.empty()) add_acetic_noticed(view, readings.acetic->value);
     add("buffer", InferredAcids::buffer, 1.0, "x wort", 2);
     add("strong ions", InferredAcids::strong_ions, 1e3, "mEq/L", 1);
     if (!readings.ta)

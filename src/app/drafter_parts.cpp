@@ -31,7 +31,7 @@ Result<void> Drafter::draft_end(const EndVessel& act, const std::string& by) {
         m_remarks.push_back(before->cellar.additions[at_index(inside)].as.name + " that is still in " + name +
                             " leaves with it.");
     if (!act.to.empty()) {
-        MoveLiquid last{.reason = Reason::pull, .from = name, .to = act.to, .loss = {}};
+        MoveLiquid last{.reason = Reason::pull, .from = name, .to = act.to, .loss = {}, .acknowledge = act.acknowledge};
         for (MoveLiquid::To& to : last.to)
             if (to.volume.empty()) to.volume = "rest";
         TRY_VOID(draft_act(last, by));
@@ -86,8 +86,12 @@ Result<void> Drafter::draft_split(const SplitVessel& act, const std::string& by)
                         {{into + " holds", telling().volume(same->liquid.volume)}}, "Split into an empty vessel.");
     }
     m_remarks.push_back("Both are of the same make-up, age and cultures; from now on each has turns of its own.");
-    return draft_act(
-        MoveLiquid{.reason = Reason::split, .from = vessel.as.name, .to = {{into, act.volume}}, .loss = {}}, by);
+    return draft_act(MoveLiquid{.reason = Reason::split,
+                                .from = vessel.as.name,
+                                .to = {{into, act.volume}},
+                                .loss = {},
+                                .acknowledge = act.acknowledge},
+                     by);
 }
 
 }  // namespace undercroft::app

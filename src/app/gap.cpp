@@ -47,7 +47,10 @@ public:
 
     Result<void> know() {
         TRY(const PanelView panel, panel_view(m_seen, m_holder));
-        for (const TastedFigure& one : panel.now) m_tasted[one.attribute] = {one.mean, one.sd};
+        for (const TastedFigure& one : panel.now) {
+            m_tasted[one.attribute] = {one.mean, one.sd};
+            m_tasters[one.attribute] = one.tasters;
+        }
         TRY(const KnownStock known, stock_of(m_seen, m_holder, {}));
         m_stock = known.stock.figures;
         const engine::LiquidState& state = m_holder.run >= 0 ? m_seen.states.runs[at_index(m_holder.run)]
@@ -91,6 +94,9 @@ public:
                                   : text(std::abs(it.off)) + (it.off > 0.0 ? " too much" : " too little") +
                                         (it.standing == "outside" ? "" : ", less than the doubt")) +
                    " (" + percent_text(it.chance, 0) + " sure to be inside).";
+        if (const auto tasters = m_tasters.find(it.figure);
+            it.standing == "perhaps outside" && tasters != m_tasters.end() && tasters->second < 3)
+            it.words += tasters->second == 1 ? " One palate: let two more taste it." : " Let one more taste it.";
         add_drift(it);
         return it;
     }
@@ -147,6 +153,7 @@ private:
     const Seen& m_seen;
     engine::HolderRef m_holder;
     std::map<std::string, engine::blend::Figure> m_tasted;
+    std::map<std::string, int> m_tasters;
     std::map<std::string, engine::blend::Figure> m_stock;
     std::map<std::string, Course> m_courses;
 };

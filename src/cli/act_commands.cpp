@@ -51,25 +51,29 @@ std::vector<Command> act_commands() {
                      {"--dip-mark", Takes::one, "DEPTH=VOLUME", "a mark of its dip stick: \"10 cm=8 L\"", true}}});
     rows.push_back(
         {"retire", Group::begin, Role::act, "VESSEL", "an empty vessel leaves the cellar", "retire \"Jar 23\"", {}});
-    rows.push_back({"end",
-                    Group::begin,
-                    Role::act,
-                    "VESSEL [WHY]",
-                    "a vessel ends: the last pull, the dump, and it leaves, in one sitting",
-                    "end Amber --to \"Jar 23\" 18 L --dump the wood is gone",
-                    {{"--to", Takes::one_or_two, "VESSEL [VOLUME]", "the last pull: 18 L; left out: the rest", true},
-                     {"--dump", Takes::nothing, "", "what is left is poured away"}}});
-    rows.push_back({"split",
-                    Group::begin,
-                    Role::act,
-                    "VESSEL NEW VOLUME",
-                    "a solera becomes two of the same make-up, each with turns of its own",
-                    "split Amber \"Amber Two\" half --capacity 40 L",
-                    {{"--capacity", Takes::one, "VOLUME", "of NEW, brimful; left out: NEW is in the cellar already"},
-                     {"--ullage", Takes::one, "VOLUME", "head space it keeps when full; left out: none"},
-                     {"--material", Takes::one, "WORD", "left out: as the first"},
-                     {"--location", Takes::one, "PLACE", "left out: as the first"},
-                     {"--tag", Takes::one, "MARK", "short mark written on it"}}});
+    rows.push_back(
+        {"end",
+         Group::begin,
+         Role::act,
+         "VESSEL [WHY]",
+         "a vessel ends: the last pull, the dump, and it leaves, in one sitting",
+         "end Amber --to \"Jar 23\" 18 L --dump the wood is gone",
+         {{"--to", Takes::one_or_two, "VESSEL [VOLUME]", "the last pull: 18 L; left out: the rest", true},
+          {"--dump", Takes::nothing, "", "what is left is poured away"},
+          {"--acknowledge", Takes::one, "WHY", "move it although a fault stands against it; booked with it"}}});
+    rows.push_back(
+        {"split",
+         Group::begin,
+         Role::act,
+         "VESSEL NEW VOLUME",
+         "a solera becomes two of the same make-up, each with turns of its own",
+         "split Amber \"Amber Two\" half --capacity 40 L",
+         {{"--capacity", Takes::one, "VOLUME", "of NEW, brimful; left out: NEW is in the cellar already"},
+          {"--ullage", Takes::one, "VOLUME", "head space it keeps when full; left out: none"},
+          {"--material", Takes::one, "WORD", "left out: as the first"},
+          {"--location", Takes::one, "PLACE", "left out: as the first"},
+          {"--tag", Takes::one, "MARK", "short mark written on it"},
+          {"--acknowledge", Takes::one, "WHY", "move it although a fault stands against it; booked with it"}}});
     rows.push_back({"lot", Group::begin, Role::act, "NAME VOLUME", "a brew or bought beer enters a vessel",
                     "lot \"Founding wort\" 54 L --into Amber --og 1.048 --gravity 1.012 --brewed 2025-09-14",
                     with_lot_options({{"--into", Takes::one, "VESSEL", "where it goes"}})});
@@ -151,7 +155,7 @@ std::vector<Command> act_commands() {
          "what it shall be like from now on",
          "target Amber --want \"sourness 5 to 7\" --want \"ta 6 to 7.5 weight 2\"",
          {{"--want", Takes::one, "WISH", "\"sourness 5 to 7\", \"ph 3.3 to 3.5 weight 2\"", true},
-          {"--like", Takes::one, "DAY", "as it was found up to that day, for all that --want does not say"}}});
+          {"--like", Takes::one, "DAY|TURN|RUN", "as it was then, for all that --want does not say: \"turn 4\""}}});
     rows.push_back({"settle",
                     Group::keep,
                     Role::act,

@@ -325,7 +325,11 @@ Result<Acts> confirm(const Typed& t) {
 
 Result<Acts> end(const Typed& t) {
     if (t.words.empty()) return wants_words("end", "Which vessel ends?");
-    app::EndVessel act{.vessel = t.words[0], .to = {}, .dump = t.has("--dump"), .words = t.rest(1)};
+    app::EndVessel act{.vessel = t.words[0],
+                       .to = {},
+                       .dump = t.has("--dump"),
+                       .words = t.rest(1),
+                       .acknowledge = t.one("--acknowledge")};
     if (const auto targets = t.options.find("--to"); targets != t.options.end())
         for (const auto& target : targets->second)
             act.to.push_back({target[0], target.size() > 1 ? target[1] : std::string{}});
@@ -344,7 +348,8 @@ Result<Acts> split(const Typed& t) {
                                            .ullage = t.one("--ullage"),
                                            .role = {},
                                            .material = t.one("--material"),
-                                           .location = t.one("--location")}}};
+                                           .location = t.one("--location")},
+                                 .acknowledge = t.one("--acknowledge")}};
 }
 
 Result<Acts> note(const Typed& t) {

@@ -21,6 +21,7 @@ constexpr Sum k_sums[] = {{"calc ph", app::calc_ph},
                           {"calc dissolved", app::calc_dissolved},
                           {"calc priming", app::calc_priming},
                           {"calc tasting-test", app::calc_tasting_test},
+                          {"calc threshold", app::calc_threshold},
                           {"calc alcohol", app::calc_alcohol},
                           {"calc gravity", app::calc_gravity},
                           {"calc mix", app::calc_mix},
@@ -148,6 +149,9 @@ std::vector<Command> calc_commands() {
                         {"--ranks", Takes::one, "ORDER", "of a ranking, one a taster: \"Ines: A 1, B 3, C 2\"", true},
                         {"--alpha", Takes::one, "SHARE", "chance of a false difference; left out: 5 %"},
                         {"--noticing", Takes::one, "SHARE", "of tasters, that it should show; left out: 30 %"}}));
+    rows.push_back(sum("calc threshold", "", "is so much of it noticed, and by how many?",
+                       "calc threshold --of \"acetic acid, 0.7 g/L\"",
+                       {{"--of", Takes::one, "AMOUNT", "of a compound: \"ethyl acetate, 40 mg/L\"", true}}));
     rows.push_back(
         sum("calc alcohol", "", "alcohol, extracts and attenuation", "calc alcohol --og 1.052 --gravity 1.008",
             {{"--og", Takes::one, "GRAVITY", "of the wort"},

@@ -243,13 +243,14 @@ struct Spell {
             line.option("--to", to.vessel);
             if (!to.volume.empty()) line.word(to.volume);
         }
-        return line.flag("--dump", act.dump).words(act.words).text();
+        return line.flag("--dump", act.dump).option("--acknowledge", act.acknowledge).words(act.words).text();
     }
     std::string operator()(const app::SplitVessel& act) const {
         Line line("split");
         line.word(act.vessel).word(act.into).word(act.volume).option("--capacity", act.fresh.capacity);
         line.option("--ullage", act.fresh.ullage).option("--material", act.fresh.material);
-        return line.option("--location", act.fresh.location).option("--tag", act.fresh.tag).text();
+        line.option("--location", act.fresh.location).option("--tag", act.fresh.tag);
+        return line.option("--acknowledge", act.acknowledge).text();
     }
     std::string operator()(const app::WriteNote& act) const {
         return Line("note")

@@ -17,6 +17,7 @@ std::vector<Command> tasting_commands() {
                      {"--twice", Takes::one, "VESSEL|RUN", "poured twice: shows how well a taster repeats", true},
                      {"--set", Takes::one, "NAME", "letters and digits; brings the same codes back; left out: made"},
                      {"--full", Takes::nothing, "", "the whole sheet instead of three attributes"},
+                     {"--show-key", Takes::nothing, "", "for whoever pours: which code is which beer"},
                      {"--found", Takes::one, "FOUND", "\"Ines 417 sour=6 fault=mousy lemon\", one a glass", true}}});
     return rows;
 }
@@ -31,6 +32,7 @@ std::optional<int> ask_about_tastings(Session& session, const Command& command, 
     request.twice = t.all("--twice");
     request.set = t.one("--set");
     request.full = t.has("--full");
+    request.show_key = t.has("--show-key");
     request.found = t.all("--found");
     return session.give(opened->book->plan_tasting(request));
 }

@@ -14,10 +14,14 @@ std::string text_of(const app::BlindView& view) {
     for (const app::BlindSheet& sheet : view.sheets) sheets.row({sheet.taster, joined(sheet.codes, "  ")});
     out += sheets.text() + heading("To be scored, 0 to 10, beside faults, a liking and words");
     for (const app::BlindAttribute& one : view.attributes) out += wrapped("  ", one.id + ": " + one.explanation);
-    out += heading("The key: fold it away");
-    Table key({Align::left, Align::left});
-    for (const app::BlindKey& one : view.key) key.row({one.code, one.subject + (one.again ? " (again)" : "")});
-    out += key.text();
+    if (view.key_shown) {
+        out += heading("The key: for whoever pours");
+        Table key({Align::left, Align::left});
+        for (const app::BlindKey& one : view.key) key.row({one.code, one.subject + (one.again ? " (again)" : "")});
+        out += key.text();
+    } else {
+        out += "\n" + wrapped("  ", "The key is kept back: whoever pours adds --set " + view.set + " --show-key.");
+    }
     if (!view.command.empty())
         out += heading("To book what was found") + "  " + view.command + "\n";
     else

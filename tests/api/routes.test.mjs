@@ -482,6 +482,7 @@ test('every sum of chemistry is that of the command line', async () => {
     ['gravity', { gravity: '1.046', read_at: '28 C' }],
     ['mix', { part: ['20 L, gravity 1.006, alcohol 6', '4 L'] }],
     ['colour', { malt: ['4 kg, ebc 6', '0.3 kg, ebc 150'], volume: '22 L' }],
+    ['threshold', { of: ['acetic acid, 0.7 g/L', 'ethyl acetate, 40 mg/L'] }],
     ['tasting-test', { kind: 'triangle', tasters: '24', correct: '15' }],
     ['bitterness', { hop: '30 g, alpha 5, minutes 60', volume: '20 L' }],
   ];

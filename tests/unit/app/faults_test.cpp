@@ -134,6 +134,20 @@ TEST_F(AFaultInTheCellar, ThatIsolatesKeepsBeerFromMovingOut) {
     EXPECT_EQ(standing("Jar").size(), 1u);
 }
 
+TEST_F(AFaultInTheCellar, ThatIsolatesHoldsBackTheEndAndTheSplitOfItsVesselToo) {
+    book.must({tasting("Amber", {"musty"})}, "2025-01-01");
+    const EndVessel end{.vessel = "Amber", .to = {{"Jar", "10 L"}}, .dump = true};
+    EXPECT_EQ(refused({end}, "2025-01-02").kind, ErrorKind::impossible);
+    SplitVessel split{.vessel = "Amber", .into = "Two", .volume = "10 L", .fresh = {}};
+    split.fresh.capacity = "20 L";
+    EXPECT_EQ(refused({split}, "2025-01-02").kind, ErrorKind::impossible);
+    split.acknowledge = "for vinegar";
+    book.must({split}, "2025-01-02");
+    EndVessel last = end;
+    last.acknowledge = "for vinegar";
+    book.must({last}, "2025-01-03");
+}
+
 TEST_F(AFaultInTheCellar, ThatIsUnsafeIsNeverPackagedWhateverIsSaid) {
     book.must({tasting("Amber", {"mould"})}, "2025-01-01");
     EXPECT_EQ(refused({package("Amber", "I want to")}, "2025-01-02").kind, ErrorKind::impossible);

@@ -92,6 +92,46 @@ TEST_F(ATarget, CanBeWhatWasFoundOnADayThatWasLoved) {
     EXPECT_DOUBLE_EQ(*of("body").low, 3.0) << "what was said comes first";
 }
 
+TEST_F(ATarget, CanBeATurnThatWasLovedOrARunOfBottles) {
+    RegisterVessel jar;
+    jar.name = "Jar";
+    jar.capacity = "20 L";
+    book.must({jar}, "2021-01-02");
+    const auto turn = [&](const std::string& sour, const std::string& year) {
+        if (!sour.empty()) taste("Ines", sour, year + "-03-01");
+        MoveLiquid pull;
+        pull.reason = ledger::Reason::pull;
+        pull.from = "Amber";
+        pull.to = {{"Jar", "2 L"}};
+        book.must({pull}, year + "-03-02");
+        EnterLot lot;
+        lot.reason = ledger::Reason::refill;
+        lot.vessel = "Amber";
+        lot.name = "Wort of " + year;
+        lot.volume = "2 L";
+        lot.original_gravity = "1.048";
+        lot.gravity = "1.020";
+        book.must({lot}, year + "-03-03");
+    };
+    turn("4", "2021");
+    turn("6", "2022");
+    turn("", "2023");
+    turn("9", "2024");
+    book.must({target({}, "turn 2")}, "2025-05-02");
+    EXPECT_DOUBLE_EQ(*of("sourness").low, 5.0);
+    EXPECT_DOUBLE_EQ(*of("sourness").high, 7.0);
+    EXPECT_EQ(refused_at(target({}, "turn 3")), "like") << "nothing was tasted between the refills";
+    EXPECT_EQ(refused_at(target({}, "turn 9")), "like");
+    EXPECT_EQ(refused_at(target({}, "the good one")), "like");
+    TasteIt glass;
+    glass.subject = "Jar";
+    glass.taster = "Ines";
+    glass.scores = {"sour=3"};
+    book.must({glass}, "2025-05-03");
+    book.must({target({}, "Jar")}, "2025-05-04");
+    EXPECT_DOUBLE_EQ(*of("sourness").low, 2.0);
+}
+
 TEST_F(ATarget, SaysWhereABeerDrifts) {
     for (const auto& [day, ph] :
          {std::pair{"2021-03-01", "3.60"}, std::pair{"2022-03-01", "3.51"}, std::pair{"2023-03-01", "3.39"},

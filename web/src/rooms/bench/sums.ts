@@ -254,6 +254,15 @@ export const k_sums: Sum[] = [
     ],
   },
   {
+    id: 'threshold',
+    name: 'Is it noticed?',
+    about: 'an amount beside published thresholds',
+    group: 'Tasting',
+    fields: [
+      { name: 'of', label: 'compounds, one a line', kind: 'lines', example: 'acetic acid, 0.7 g/L', hint: 'a name, a comma, how much' },
+    ],
+  },
+  {
     id: 'tasting-test',
     name: 'A tasting test',
     about: 'is there a difference, and could the test have shown it?',
