@@ -253,6 +253,17 @@ void fields_of(A& a, app::SetTarget& act) {
 }
 
 template <class A>
+void fields_of(A& a, app::DecideFinish& act) {
+    a.text("vessel", act.vessel, Need::must);
+    a.text("technique", act.technique, Need::must);
+    a.text("dose", act.dose);
+    a.text("days", act.days);
+    a.text("volume", act.volume);
+    a.texts("wants", act.wants);
+    a.text("words", act.words);
+}
+
+template <class A>
 void fields_of(A& a, app::PrintLabel& act) {
     a.text("run", act.run, Need::must);
     a.text("name", act.name);

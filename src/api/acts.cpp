@@ -13,9 +13,9 @@ constexpr std::size_t k_most_acts = 1000;
 
 // The word of each kind of act, in the order of app::Act.
 constexpr auto k_words = std::to_array<const char*>(
-    {"vessel",   "retire",  "lot",   "move",        "loss",   "add",       "lift",   "pitch", "reading",
-     "tasting",  "package", "take",  "clean",       "treat",  "confirm",   "end",    "split", "note",
-     "interval", "target",  "label", "acknowledge", "settle", "calibrate", "logger", "void",  "correct"});
+    {"vessel",  "retire", "lot",         "move",   "loss",      "add",    "lift",  "pitch",  "reading",  "tasting",
+     "package", "take",   "clean",       "treat",  "confirm",   "end",    "split", "note",   "interval", "target",
+     "decide",  "label",  "acknowledge", "settle", "calibrate", "logger", "void",  "correct"});
 static_assert(k_words.size() == std::variant_size_v<app::Act>);
 
 // Writes what fields_of() names; what is empty is left out.

@@ -15,6 +15,7 @@
 #include "render/blending.hpp"
 #include "render/blind.hpp"
 #include "render/calc.hpp"
+#include "render/finish.hpp"
 #include "render/gap.hpp"
 #include "render/json.hpp"
 #include "render/panel.hpp"

@@ -212,6 +212,17 @@ struct SetTarget {
     std::string words = {};
 };
 
+// How a beer is to be finished: booked with what is expected of it and what else there was.
+struct DecideFinish {
+    std::string vessel;
+    std::string technique;                // "sour cherry", "vanilla", "leave"
+    std::string dose = {};                // "160 g/L"; empty: the middle of the table
+    std::string days = {};                // of contact; empty: as usual
+    std::string volume = {};              // of it; empty: all
+    std::vector<std::string> wants = {};  // instead of the booked target
+    std::string words = {};               // why
+};
+
 // What is really there, by one of the ways; what the book had otherwise is booked as the difference.
 struct TakeStock {
     std::string subject;  // vessel, or run
@@ -262,10 +273,11 @@ struct VoidEntry {
 
 struct Correct;
 
-using Act = std::variant<RegisterVessel, RetireVessel, EnterLot, MoveLiquid, LoseLiquid, AddAddition, LiftAddition,
-                         PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, TreatLiquid,
-                         ConfirmCulture, EndVessel, SplitVessel, WriteNote, SetInterval, SetTarget, PrintLabel,
-                         AcknowledgeFinding, TakeStock, CalibrateInstrument, ReadLogger, VoidEntry, Correct>;
+using Act =
+    std::variant<RegisterVessel, RetireVessel, EnterLot, MoveLiquid, LoseLiquid, AddAddition, LiftAddition,
+                 PitchCulture, TakeReading, TasteIt, PackageRun, TakeBottles, CleanVessel, TreatLiquid, ConfirmCulture,
+                 EndVessel, SplitVessel, WriteNote, SetInterval, SetTarget, DecideFinish, PrintLabel,
+                 AcknowledgeFinding, TakeStock, CalibrateInstrument, ReadLogger, VoidEntry, Correct>;
 
 // Replaces an entry by what this act says; keeps its place unless the sitting states a time.
 struct Correct {

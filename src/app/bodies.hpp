@@ -87,6 +87,7 @@ struct Here {
 [[nodiscard]] Result<ledger::Note> body_of(const WriteNote& act, Here& here);
 [[nodiscard]] Result<ledger::Interval> body_of(const SetInterval& act, Here& here);
 [[nodiscard]] Result<ledger::Target> body_of(const SetTarget& act, Here& here);
+[[nodiscard]] Result<ledger::Decide> body_of(const DecideFinish& act, Here& here);
 [[nodiscard]] Result<ledger::Settle> body_of(const TakeStock& act, Here& here);
 [[nodiscard]] Result<ledger::Calibrate> body_of(const CalibrateInstrument& act, Here& here);
 [[nodiscard]] Result<ledger::LoggerFile> body_of(const ReadLogger& act, Here& here);

@@ -18,6 +18,8 @@
 #include "app/blind.hpp"
 #include "app/course.hpp"
 #include "app/describe.hpp"
+#include "app/finish.hpp"
+#include "app/finish_book.hpp"
 #include "app/gap.hpp"
 #include "app/letter.hpp"
 #include "app/names.hpp"
@@ -159,7 +161,9 @@ public:
     [[nodiscard]] Result<PanelView> panel(const std::string& name, const Moment& moment);  // of a vessel or run
     [[nodiscard]] Result<WeighingView> weigh(const WeighRequest& request, const Moment& moment);
     [[nodiscard]] Result<BlendView> plan_blend(const BlendRequest& request);
-    [[nodiscard]] Result<LetterView> letter(int year);  // fails: bad_input for a year to come
+    [[nodiscard]] Result<FinishView> plan_finish(const FinishRequest& request);
+    [[nodiscard]] Result<LearnedView> learned(const Moment& moment);  // of finished portions
+    [[nodiscard]] Result<LetterView> letter(int year);                // fails: bad_input for a year to come
     [[nodiscard]] Result<FindingsView> findings();
     // Hoses, pumps, canes, and what may ride on them.
     [[nodiscard]] Result<GearView> gear(const Moment& moment);

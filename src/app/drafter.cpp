@@ -4,6 +4,7 @@
 #include <set>
 
 #include "app/findings.hpp"
+#include "app/gas.hpp"
 #include "app/label.hpp"
 #include "app/names.hpp"
 #include "app/needs.hpp"

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "app/bodies.hpp"
 #include "app/names.hpp"
 
 namespace undercroft::app {

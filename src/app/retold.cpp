@@ -270,6 +270,8 @@ public:
         act.words = body.words;
         return act;
     }
+    // What was expected was expected then: decide anew, and void this one.
+    std::optional<Act> operator()(const Decide&) const { return std::nullopt; }
     std::optional<Act> operator()(const Interval& body) const {
         return SetInterval{body.role ? word(*body.role) : number(body.subject), word(body.what),
                            body.days == 0 ? "never" : span_text(body.days)};

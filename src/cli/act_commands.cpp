@@ -156,6 +156,17 @@ std::vector<Command> act_commands() {
          "target Amber --want \"sourness 5 to 7\" --want \"ta 6 to 7.5 weight 2\"",
          {{"--want", Takes::one, "WISH", "\"sourness 5 to 7\", \"ph 3.3 to 3.5 weight 2\"", true},
           {"--like", Takes::one, "DAY|TURN|RUN", "as it was then, for all that --want does not say: \"turn 4\""}}});
+    rows.push_back({"decide",
+                    Group::turn,
+                    Role::act,
+                    "VESSEL TECHNIQUE",
+                    "how it is to be finished, booked with what is expected of it",
+                    "decide \"Jar 23\" \"sour cherry\" --dose \"160 g/L\" --why short of fruit",
+                    {{"--dose", Takes::one, "DOSE", "\"160 g/L\", \"25 %\"; left out: the middle of the table"},
+                     {"--days", Takes::one, "DAYS", "of contact; left out: as usual"},
+                     {"--volume", Takes::one, "VOLUME", "of it; left out: all"},
+                     {"--want", Takes::one, "WISH", "instead of its target: \"sourness 4 to 6\"", true},
+                     {"--why", Takes::one, "WORDS", "kept with it"}}});
     rows.push_back({"settle",
                     Group::keep,
                     Role::act,

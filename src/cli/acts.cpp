@@ -364,6 +364,17 @@ Result<Acts> target(const Typed& t) {
         app::SetTarget{.subject = t.words[0], .wants = t.all("--want"), .like = t.one("--like"), .words = t.rest(1)}};
 }
 
+Result<Acts> decide(const Typed& t) {
+    if (t.words.size() < 2) return wants_words("decide", "Which vessel, and how is it to be finished?");
+    return Acts{app::DecideFinish{.vessel = t.words[0],
+                                  .technique = t.rest(1),
+                                  .dose = t.one("--dose"),
+                                  .days = t.one("--days"),
+                                  .volume = t.one("--volume"),
+                                  .wants = t.all("--want"),
+                                  .words = t.one("--why")}};
+}
+
 // "Old Peat Row reading 6 weeks": the subject ends where the first word of a recurring task stands.
 Result<Acts> remind(const Typed& t) {
     std::size_t what = 1;
@@ -458,6 +469,7 @@ const std::map<std::string_view, Reader>& readers() {
         {"logger", logger},
         {"label", label},
         {"acknowledge", acknowledge},
+        {"decide", decide},
         {"void", void_entry},
     };
     return k_readers;

@@ -13,6 +13,7 @@
 #include "render/begun.hpp"
 #include "render/blending.hpp"
 #include "render/blind.hpp"
+#include "render/finish.hpp"
 #include "render/gap.hpp"
 #include "render/json.hpp"
 #include "render/panel.hpp"

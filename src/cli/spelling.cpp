@@ -262,6 +262,13 @@ struct Spell {
     std::string operator()(const app::SetInterval& act) const {
         return Line("remind").word(act.subject).word(act.what).word(act.every).text();
     }
+    std::string operator()(const app::DecideFinish& act) const {
+        Line line("decide");
+        line.word(act.vessel).word(act.technique).option("--dose", act.dose).option("--days", act.days);
+        line.option("--volume", act.volume);
+        for (const std::string& want : act.wants) line.option("--want", want);
+        return line.option("--why", act.words).text();
+    }
     std::string operator()(const app::SetTarget& act) const {
         Line line("target");
         line.word(act.subject);

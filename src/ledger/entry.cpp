@@ -271,6 +271,7 @@ std::string kind_word(const Body& body) {
                           [](const Treat&) -> std::string { return "treat"; },
                           [](const Confirm&) -> std::string { return "confirm"; },
                           [](const Target&) -> std::string { return "target"; },
+                          [](const Decide&) -> std::string { return "decide"; },
                           [](const Void&) -> std::string { return "void"; },
                           [](const Unknown& unknown) { return unknown.kind; },
                       },

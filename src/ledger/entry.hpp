@@ -442,6 +442,41 @@ struct Target {
     friend bool operator==(const Target&, const Target&) = default;
 };
 
+// A figure of a beer before it is finished, and as it was expected to be afterwards; spreads are one standard
+// deviation.
+struct ForecastFigure {
+    std::string figure;  // attribute, or "ta", "ph", "alcohol", "gravity", ...
+    Decimal before;
+    Decimal before_sd;
+    Decimal after;
+    Decimal after_sd;
+    friend bool operator==(const ForecastFigure&, const ForecastFigure&) = default;
+};
+
+struct Alternative {
+    std::string name;  // "Leave it alone and package as it is"
+    Decimal inside;    // chance of ending inside the target, 0 to 1
+    friend bool operator==(const Alternative&, const Alternative&) = default;
+};
+
+// How a beer is to be finished, what was expected of it, and what else there was to choose from. Nothing is added by
+// it.
+struct Decide {
+    EntryKey subject;       // vessel
+    Volume volume;          // of it
+    std::string technique;  // id of a row of data/techniques.csv
+    std::string way;        // of fruit: "onto_beer", "pre_fermented"; else empty
+    Decimal dose;           // in the technique's unit; 0 without a dose
+    std::string unit;       // "g/L", "percent", "months", ...; empty without a dose
+    Decimal days;           // of contact
+    bool sour = false;      // a sour beer, not a clean one
+    Decimal inside;         // chance of ending inside the target, 0 to 1
+    std::vector<ForecastFigure> forecast;
+    std::vector<Alternative> alternatives;
+    std::string words;  // why
+    friend bool operator==(const Decide&, const Decide&) = default;
+};
+
 // Takes the entry it supersedes out of the book.
 struct Void {
     friend bool operator==(const Void&, const Void&) = default;
@@ -456,11 +491,11 @@ struct Unknown {
 
 using Body = std::variant<VesselJoins, VesselLeaves, LotEnters, Move, Loss, Addition, Lift, Pitch, Reading, Tasting,
                           Package, Take, Care, Note, Snapshot, Acknowledge, Interval, Settle, Calibrate, LoggerFile,
-                          Treat, Confirm, Target, Void, Unknown>;
+                          Treat, Confirm, Target, Decide, Void, Unknown>;
 
 // The word of a body's kind: "vessel", "retire", "lot", "move", "loss", "add", "lift", "pitch", "reading",
 // "tasting", "package", "take", "care", "note", "snapshot", "acknowledge", "interval", "settle", "calibrate", "logger",
-// "treat", "confirm", "target", "void", or the newer kind's own.
+// "treat", "confirm", "target", "decide", "void", or the newer kind's own.
 [[nodiscard]] std::string kind_word(const Body& body);
 [[nodiscard]] std::vector<std::string> kind_words();  // of every kind this program knows
 

@@ -117,6 +117,7 @@ private:
     Step apply(const Acknowledge& body) { return mention(body.subject); }
     Step apply(const Interval& body) { return mention(body.subject); }
     Step apply(const Target& body) { return mention(body.subject); }
+    Step apply(const Decide& body) { return mention(body.subject); }
 
     Step mention(const EntryKey& subject);
 

@@ -68,6 +68,19 @@ void fields(auto& visit, Is<ledger::TargetFigure> auto& it) {
     visit("weight", it.weight);
 }
 
+void fields(auto& visit, Is<ledger::ForecastFigure> auto& it) {
+    visit("figure", it.figure);
+    visit("before", it.before);
+    visit("before_sd", it.before_sd);
+    visit("after", it.after);
+    visit("after_sd", it.after_sd);
+}
+
+void fields(auto& visit, Is<ledger::Alternative> auto& it) {
+    visit("name", it.name);
+    visit("inside", it.inside);
+}
+
 void fields(auto& visit, Is<ledger::DipMark> auto& it) {
     visit("depth_um", it.depth);
     visit("volume_ul", it.volume);
@@ -252,6 +265,21 @@ void fields(auto& visit, Is<ledger::Interval> auto& it) {
 void fields(auto& visit, Is<ledger::Target> auto& it) {
     visit("subject", it.subject);
     visit("figures", it.figures);
+    visit("words", it.words);
+}
+
+void fields(auto& visit, Is<ledger::Decide> auto& it) {
+    visit("subject", it.subject);
+    visit("volume_ul", it.volume);
+    visit("technique", it.technique);
+    visit("way", it.way);
+    visit("dose", it.dose);
+    visit("unit", it.unit);
+    visit("days", it.days);
+    visit("sour", it.sour);
+    visit("inside", it.inside);
+    visit("forecast", it.forecast);
+    visit("alternatives", it.alternatives);
     visit("words", it.words);
 }
 

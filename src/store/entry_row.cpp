@@ -66,6 +66,9 @@ struct ColumnsOf {
     BodyColumns operator()(const ledger::Snapshot& it) const { return {.subject = unless_empty(it.subject)}; }
     BodyColumns operator()(const ledger::Acknowledge& it) const { return {.subject = unless_empty(it.subject)}; }
     BodyColumns operator()(const ledger::Target& it) const { return {.subject = unless_empty(it.subject)}; }
+    BodyColumns operator()(const ledger::Decide& it) const {
+        return {.subject = unless_empty(it.subject), .volume_ul = it.volume.ul()};
+    }
     BodyColumns operator()(const ledger::Interval& it) const {
         return {.subject = unless_empty(it.subject), .count = it.days};
     }

@@ -68,6 +68,9 @@ Result<Tables> load() {
     TRY(tables.allergens, parse_allergens(embedded("allergens.csv"), "allergens.csv"));
     TRY(tables.attributes, parse_attributes(embedded("attributes.csv"), "attributes.csv"));
     TRY(tables.faults, parse_faults(embedded("faults.csv"), "faults.csv"));
+    TRY(tables.techniques, parse_techniques(embedded("techniques.csv"), "techniques.csv"));
+    TRY(tables.effects, parse_effects(embedded("effects.csv"), "effects.csv", tables.techniques));
+    TRY(tables.interactions, parse_interactions(embedded("interactions.csv"), "interactions.csv"));
     return tables;
 }
 

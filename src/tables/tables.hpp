@@ -15,6 +15,7 @@
 #include "tables/flavouring.hpp"
 #include "tables/fruit.hpp"
 #include "tables/task.hpp"
+#include "tables/technique.hpp"
 
 namespace undercroft::tables {
 
@@ -28,6 +29,9 @@ struct Tables {
     std::vector<Allergen> allergens;
     std::vector<Attribute> attributes;
     std::vector<Fault> faults;
+    std::vector<Technique> techniques;
+    std::vector<Effect> effects;
+    std::vector<Interaction> interactions;
 
     // Exact id, then name, then name and form; not_found names the nearest few.
     [[nodiscard]] Result<const Fruit*> find_fruit(std::string_view wanted) const;

@@ -52,7 +52,7 @@ std::vector<const Command*> sums() {
     std::vector<const Command*> found;
     for (const Command& command : commands())
         if (command.name.starts_with("calc ") && command.name != "calc fruit" && command.name != "calc gas" &&
-            command.name != "calc solera" && command.name != "calc blending")
+            command.name != "calc solera" && command.name != "calc blending" && command.name != "calc finish")
             found.push_back(&command);
     return found;
 }

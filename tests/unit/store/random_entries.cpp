@@ -286,6 +286,24 @@ Body any_body_of(std::size_t kind) {
                               return TargetFigure{any_text(), maybe_decimal(), maybe_decimal(), any_decimal()};
                           }),
                           any_text()};
+        case 23:
+            return Decide{
+                maybe_key(),
+                any_volume(),
+                any_text(),
+                any_text(),
+                any_decimal(),
+                any_text(),
+                any_decimal(),
+                any_flag(),
+                any_decimal(),
+                any_list([] {
+                    return ForecastFigure{any_text(), any_decimal(), any_decimal(), any_decimal(), any_decimal()};
+                }),
+                any_list([] {
+                    return Alternative{any_text(), any_decimal()};
+                }),
+                any_text()};
         default:
             return Void{};
     }
@@ -293,7 +311,7 @@ Body any_body_of(std::size_t kind) {
 
 // Every alternative but Unknown, which cannot be written.
 constexpr std::size_t k_known_kinds = std::variant_size_v<Body> - 1;
-static_assert(k_known_kinds == 24, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
+static_assert(k_known_kinds == 25, "give the new kind a maker in any_body_of and full_entry_of_every_kind");
 
 }  // namespace
 
@@ -466,6 +484,18 @@ std::vector<Entry> full_entry_of_every_kind() {
               "in the bath"},
         Confirm{vessel, "House sour culture", "plate"},
         Target{vessel, {{"sourness", Decimal{5, 0}, Decimal{7, 0}, Decimal{2, 0}}}, "as turn 4"},
+        Decide{vessel,
+               Volume{10'000'000},
+               "fruit_sour_cherry",
+               "onto_beer",
+               Decimal{160, 0},
+               "g/L",
+               Decimal{60, 0},
+               true,
+               Decimal{42, 2},
+               {{"sourness", Decimal{71, 1}, Decimal{8, 1}, Decimal{62, 1}, Decimal{11, 1}}},
+               {{"Leave it alone and package as it is", Decimal{12, 2}}},
+               "short of fruit"},
         Void{},
     };
     Sitting sitting = sitting_of(sitting_key(9), std::move(bodies), 1'710'000'000'000);
