@@ -65,6 +65,9 @@ constexpr auto k_tasting_test = std::to_array<CalcField>({{"tasters"},
                                                           {"alpha"},
                                                           {"noticing"}});
 constexpr auto k_threshold = std::to_array<CalcField>({{"of", Holds::texts}});
+constexpr auto k_extraction = std::to_array<CalcField>({{"dose"}, {"wanted"}, {"tasted", Holds::texts}, {"attribute"}});
+constexpr auto k_trial = std::to_array<CalcField>(
+    {{"glass"}, {"added"}, {"strength"}, {"volume"}, {"alcohol"}, {"pipette"}, {"liked", Holds::texts}, {"gallons"}});
 constexpr auto k_alcohol = std::to_array<CalcField>({{"og"}, {"gravity"}, {"alcohol"}, {"brix"}, {"attenuation"}});
 constexpr auto k_gravity = std::to_array<CalcField>({{"read_at"}, {"marked_at"}});
 constexpr auto k_mix = std::to_array<CalcField>({{"part", Holds::texts}, {"gallons"}});
@@ -83,6 +86,8 @@ constexpr auto k_sums = std::to_array<CalcSum>({{"ph", "", app::calc_ph, k_ph},
                                                 {"priming", "", app::calc_priming, k_priming},
                                                 {"tasting-test", "kind", app::calc_tasting_test, k_tasting_test},
                                                 {"threshold", "", app::calc_threshold, k_threshold},
+                                                {"extraction", "what", app::calc_extraction, k_extraction},
+                                                {"trial", "", app::calc_trial, k_trial},
                                                 {"alcohol", "", app::calc_alcohol, k_alcohol},
                                                 {"gravity", "gravity", app::calc_gravity, k_gravity},
                                                 {"mix", "", app::calc_mix, k_mix},

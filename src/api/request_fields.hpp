@@ -54,6 +54,21 @@ inline void fields_of(Fields& a, app::BlindRequest& request) {
     a.texts("found", request.found);
 }
 
+inline void fields_of(Fields& a, app::FinishRequest& request) {
+    a.texts("wants", request.wants);
+    a.texts("with", request.with);
+    a.texts("prices", request.prices);
+    a.texts("only", request.only);
+    a.texts("fruits", request.fruits);
+    a.text("vessel", request.vessel);
+    a.text("technique", request.technique);
+    a.text("dose", request.dose);
+    a.text("days", request.days);
+    a.text("from", request.from);
+    a.flag("sorbate", request.sorbate);
+    a.flag("neutral_yeast", request.neutral_yeast);
+}
+
 inline void fields_of(Fields& a, app::BlendRequest& request) {
     a.texts("stocks", request.stocks);
     a.text("volume", request.volume);

@@ -128,6 +128,12 @@ Result<Answer> gap(Call& call) {
     return given(call.book().gap(call.number(), moment));
 }
 
+Result<Answer> learned(Call& call) {
+    const app::Moment moment = moment_of(call.query);
+    TRY_VOID(call.query.done());
+    return given(call.book().learned(moment));
+}
+
 Result<Answer> tasting_words(Call& call) {
     const std::string word = call.query.text("word");
     const app::Moment moment = moment_of(call.query);
@@ -224,6 +230,7 @@ constexpr auto k_question_routes = std::to_array<Route>({
     {"GET", "/holdings/{n}/dregs", dregs},
     {"GET", "/holdings/{n}/panel", panel},
     {"GET", "/holdings/{n}/gap", gap},
+    {"GET", "/learned", learned},
     {"GET", "/tasting-words", tasting_words},
     {"GET", "/holdings/{n}/weighing", weighing},
     {"GET", "/entries", entries},

@@ -149,6 +149,32 @@ Result<Answer> plan_blend(Call& call) {
     return json_answer(view.drafted.acts.empty() ? std::move(answer) : with_drafted(std::move(answer), view.drafted));
 }
 
+Result<Answer> plan_finish(Call& call) {
+    TRY_VOID(call.query.done());
+    Fields fields(call.body, "");
+    app::FinishRequest request;
+    fields_of(fields, request);
+    fields.text("subject", request.subject, Need::must);
+    fields.text("volume", request.volume);
+    TRY_VOID(fields.done());
+    return given(call.book().plan_finish(request));
+}
+
+Result<Answer> finish_sums(Call& call) {
+    TRY_VOID(call.query.done());
+    Fields fields(call.body, "");
+    app::FinishRequest request;
+    Gallons gallons = Gallons::unset;
+    read_gallons(fields, gallons);
+    fields_of(fields, request);
+    fields.text("beer", request.beer, Need::must);
+    fields.texts("faults", request.faults);
+    fields.flag("clean", request.clean);
+    TRY_VOID(fields.done());
+    const Day today = day_of(call.lent.surroundings.now(), call.lent.zone);
+    return given(app::finish_sum(request, call.lent.tables, gallons, today));
+}
+
 Result<Answer> label(Call& call) {
     TRY_VOID(call.query.done());
     Fields fields(call.body, "");
@@ -165,6 +191,7 @@ Result<Answer> label(Call& call) {
 Result<Answer> work_out(const Call& call, const CalcSum& sum) {
     Fields fields(call.body, "");
     app::CalcRequest request;
+    request.tables = &call.lent.tables;
     read_gallons(fields, request.gallons);
     if (!sum.word.empty()) {
         std::string word;
@@ -215,11 +242,12 @@ Result<Answer> calc(Call& call) {
         TRY(const auto read, read_with_gallons<app::BlendRequest>(call));
         return given(app::blend_sum(read.first, call.lent.tables, read.second));
     }
+    if (call.named == "finish") return finish_sums(call);
     if (call.named == "gas") {
         TRY(const auto read, read_with_gallons<app::GasRequest>(call));
         return given(app::gas_sum(read.first, call.lent.tables, read.second));
     }
-    std::string all = "blending, fruit, gas, solera";
+    std::string all = "blending, finish, fruit, gas, solera";
     for (const CalcSum& sum : calc_sums()) all += ", " + std::string(sum.name);
     return fail(ErrorKind::not_found, "sum", "There is no sum \"" + call.named.substr(0, 40) + "\".",
                 {{"there are", all}});
@@ -231,6 +259,7 @@ constexpr auto k_sum_routes = std::to_array<Route>({
     {"POST", "/fruit", fruit, Needs::book, Sends::json, k_most_json},
     {"POST", "/plan/tasting", plan_tasting, Needs::book, Sends::json, k_most_json},
     {"POST", "/plan/blend", plan_blend, Needs::book, Sends::json, k_most_json},
+    {"POST", "/plan/finish", plan_finish, Needs::book, Sends::json, k_most_json},
     {"POST", "/change", change, Needs::book, Sends::json, k_most_json},
     {"POST", "/remember", remember, Needs::book, Sends::json, k_most_json},
     {"POST", "/design", design, Needs::time, Sends::json, k_most_json, true},

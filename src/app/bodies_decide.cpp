@@ -1,5 +1,6 @@
 // How a beer is to be finished.
 #include <algorithm>
+#include <cmath>
 
 #include "app/bodies.hpp"
 #include "app/finish_book.hpp"
@@ -35,6 +36,16 @@ Decimal rounded(double value, int places) {
     return Decimal::from_double(value, places);
 }
 
+// With as few places as say it, at most three.
+Decimal shortest(double value) {
+    constexpr int k_most_places = 3;
+    for (int places = 0; places < k_most_places; ++places) {
+        const Decimal decimal = Decimal::from_double(value, places);
+        if (std::abs(decimal.value() - value) < 1e-9) return decimal;
+    }
+    return Decimal::from_double(value, k_most_places);
+}
+
 }  // namespace
 
 Result<Decide> body_of(const DecideFinish& act, Here& here) {
@@ -57,9 +68,8 @@ Result<Decide> body_of(const DecideFinish& act, Here& here) {
     body.technique = chosen.technique.id;
     body.way = view.options.front().way;
     body.unit = unit_word(chosen.technique.dose_unit);
-    constexpr int k_dose_places = 3;
-    if (!body.unit.empty()) body.dose = rounded(chosen.dose.amount, k_dose_places);
-    body.days = rounded(chosen.dose.days, 1);
+    if (!body.unit.empty()) body.dose = shortest(chosen.dose.amount);
+    body.days = shortest(std::round(chosen.dose.days * 10.0) / 10.0);
     body.sour = basis.portion.sour;
     constexpr int k_chance_places = 3;
     body.inside = rounded(chosen.outcome.inside, k_chance_places);

@@ -11,6 +11,7 @@
 
 #include "base/result.hpp"
 #include "engine/state/term.hpp"
+#include "tables/tables.hpp"
 #include "tables/threshold.hpp"
 #include "units/amount.hpp"
 
@@ -21,6 +22,7 @@ struct CalcRequest {
     std::vector<std::string> words;
     std::map<std::string, std::vector<std::string>, std::less<>> options;
     Gallons gallons = Gallons::unset;
+    const tables::Tables* tables = nullptr;  // given by every face
 
     [[nodiscard]] bool has(std::string_view option) const { return options.contains(option); }
     [[nodiscard]] std::string one(std::string_view option) const;  // empty when it was not given
@@ -52,6 +54,8 @@ struct CalcView {
 [[nodiscard]] Result<CalcView> calc_bitterness(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_tasting_test(const CalcRequest& request);
 [[nodiscard]] Result<CalcView> calc_threshold(const CalcRequest& request);
+[[nodiscard]] Result<CalcView> calc_extraction(const CalcRequest& request);
+[[nodiscard]] Result<CalcView> calc_trial(const CalcRequest& request);
 
 // Whether so much of it is noticed; `mg_per_l` 0 or more.
 [[nodiscard]] engine::Term noticed_term(const tables::Threshold& row, double mg_per_l);

@@ -22,6 +22,8 @@ constexpr Sum k_sums[] = {{"calc ph", app::calc_ph},
                           {"calc priming", app::calc_priming},
                           {"calc tasting-test", app::calc_tasting_test},
                           {"calc threshold", app::calc_threshold},
+                          {"calc extraction", app::calc_extraction},
+                          {"calc trial", app::calc_trial},
                           {"calc alcohol", app::calc_alcohol},
                           {"calc gravity", app::calc_gravity},
                           {"calc mix", app::calc_mix},
@@ -153,6 +155,24 @@ std::vector<Command> calc_commands() {
                        "calc threshold --of \"acetic acid, 0.7 g/L\"",
                        {{"--of", Takes::one, "AMOUNT", "of a compound: \"ethyl acetate, 40 mg/L\"", true}}));
     rows.push_back(
+        sum("calc extraction", "WHAT", "how strong a spice or wood has become, and when to lift it out",
+            "calc extraction vanilla --dose \"0.8 g/L\" --wanted 3 --tasted \"5 days, 2\"",
+            {{"--dose", Takes::one, "DOSE", "left out: the middle of the table"},
+             {"--wanted", Takes::one, "POINTS", "of its own note, that are to be reached"},
+             {"--tasted", Takes::one, "DAYS, POINTS", "on the way, above what was there: \"5 days, 2\"", true},
+             {"--attribute", Takes::one, "NAME", "left out: what it moves most"}}));
+    rows.push_back(
+        sum("calc trial", "", "from a measured glass to the batch, and the next glass",
+            "calc trial --glass \"100 mL\" --added \"0.4 mL\" --strength \"50 g/L\" --volume \"20 L\"",
+            {{"--glass", Takes::one, "VOLUME", "of beer in it; left out: 100 mL"},
+             {"--added", Takes::one, "VOLUME", "stirred in, by pipette or syringe"},
+             {"--strength", Takes::one, "AMOUNT", "of what was added: spice steeped in a litre, acid, sugar"},
+             {"--volume", Takes::one, "VOLUME", "of the portion"},
+             {"--alcohol", Takes::one, "PERCENT", "of a tincture, by volume"},
+             {"--pipette", Takes::one, "VOLUME", "it may be off by; left out: 0.02 mL"},
+             {"--liked", Takes::one, "DOSE, LIKING", "glasses so far: \"0.2 g/L, 7\"", true},
+             k_gallons_of_sum}));
+    rows.push_back(
         sum("calc alcohol", "", "alcohol, extracts and attenuation", "calc alcohol --og 1.052 --gravity 1.008",
             {{"--og", Takes::one, "GRAVITY", "of the wort"},
              {"--gravity", Takes::one, "GRAVITY", "now"},
@@ -195,6 +215,7 @@ std::optional<int> calculate_chemistry(Session& session, const Command& command,
         app::CalcRequest request;
         request.words = t.words;
         request.gallons = *gallons;
+        request.tables = &session.host.tables;
         for (const auto& [name, given] : t.options) {
             std::vector<std::string>& values = request.options[name];
             for (const std::vector<std::string>& words : given)

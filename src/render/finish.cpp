@@ -1,5 +1,6 @@
 #include "render/finish.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/letters.hpp"
@@ -33,7 +34,8 @@ std::string moves_of(const app::FinishOption& option) {
     return joined(moves, ", ");
 }
 
-std::string detail_of(const app::FinishOption& option) {
+// `said`: cautions that stand above already.
+std::string detail_of(const app::FinishOption& option, std::vector<app::Caution>& said) {
     std::string out = heading(option.name + (option.dose.empty() ? "" : ", " + option.dose));
     for (const std::string& reason : option.reasons) out += wrapped("  - ", reason);
     if (const std::string moves = moves_of(option); !moves.empty()) out += wrapped("  moves   ", moves + ".");
@@ -46,7 +48,15 @@ std::string detail_of(const app::FinishOption& option) {
         out += wrapped("  gas     ", number_text(option.gas_expected, 1) + " volumes if it were closed at once, " +
                                          number_text(option.gas_worst, 1) + " at the worst.");
     out += wrapped("  lives   ", option.culture + "; " + option.back + ".");
-    out += block_of(option.cautions);
+    std::vector<app::Caution> fresh;
+    for (const app::Caution& one : option.cautions) {
+        const bool known = std::any_of(said.begin(), said.end(), [&](const app::Caution& other) {
+            return other.id == one.id && (other.words == one.words || one.id == "gas.room");
+        });
+        if (!known) fresh.push_back(one);
+    }
+    said.insert(said.end(), fresh.begin(), fresh.end());
+    out += block_of(fresh);
     return out;
 }
 
@@ -121,11 +131,12 @@ std::string text_of(const app::FinishView& view) {
     }
     constexpr std::size_t k_told = 3;
     bool alone_told = false;
+    std::vector<app::Caution> said_before;
     for (std::size_t i = 0; i < view.options.size(); ++i) {
         const bool alone = view.options[i].technique == "leave";
         if (!view.all && i >= k_told && (!alone || alone_told)) continue;
         alone_told = alone_told || alone;
-        out += detail_of(view.options[i]);
+        out += detail_of(view.options[i], said_before);
     }
     if (!view.splits.empty()) {
         out += heading("Splits");

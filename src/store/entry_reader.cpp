@@ -154,7 +154,8 @@ class FieldTaker {
 public:
     explicit FieldTaker(std::string_view object) {
         m_good = each_of_object(object, [this](std::string_view name, std::string_view value) {
-            if (m_count == m_members.size()) return false;
+            // A name without a value is damage, not a field that was left out.
+            if (m_count == m_members.size() || value.empty()) return false;
             m_members[m_count++] = {name, value};
             return true;
         });

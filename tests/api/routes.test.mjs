@@ -132,6 +132,40 @@ test('a blend is planned from the book as the command line plans it, and from ty
   await ask('POST', '/calc/blending', 400, { volume: '20 L', wants: ['ph 3.5'] });
 });
 
+test('a finish is planned, decided and learned from as the command line has it', async () => {
+  const own = demoBook(folder, 'finish.undercroft');
+  const side = await Server.start(own);
+  const wish = { subject: 'The Amber', volume: '18 L', wants: ['sour 4 to 6', 'ta at most 7'], only: ['fruit', 'spice'], prices: ['sour cherry 6'] };
+  const planned = await ask('POST', '/plan/finish', 200, wish, side);
+  assert.deepEqual(planned, command(['plan', 'finish', 'The Amber', '--volume', '18 L', '--want', 'sour 4 to 6', '--want', 'ta at most 7', '--only', 'fruit', '--only', 'spice', '--price', 'sour cherry 6', '--book', own]));
+  assert.ok(planned.options.some((one) => one.technique === 'leave'));
+  assert.ok(planned.options.every((one) => one.reasons.length > 0), 'every row explains itself');
+  assert.ok(planned.options.find((one) => one.technique === 'fruit_sour_cherry').cost > 0);
+  const one = await ask('POST', '/plan/finish', 200, { ...wish, technique: 'vanilla', dose: '0.8 g/L', from: k_day }, side);
+  assert.equal(one.options.length, 1);
+  assert.ok(one.dates.length >= 4 && one.command.startsWith('undercroft decide'));
+  await ask('POST', '/plan/finish', 400, { ...wish, wants: ['tasty'] }, side);
+  await ask('POST', '/plan/finish', 400, { ...wish, technique: 'vanilla', dose: '90 g/L' }, side);
+  await ask('POST', '/plan/finish', 404, { ...wish, subject: 'Nowhere' }, side);
+  await refusesForm('/plan/finish', { subject: 'The Amber', weather: 'fine' }, 'weather');
+  const typed = { beer: 'Pull, 20 L, ph 3.4, ta 7.1, alcohol 6, culture mixed_sour, sour 7', wants: ['sour 4 to 6'], only: ['oak'], faults: [] };
+  assert.deepEqual(
+    { ...(await ask('POST', '/calc/finish', 200, typed)), on: '' },
+    { ...command(['calc', 'finish', '--beer', typed.beer, '--want', 'sour 4 to 6', '--only', 'oak']), on: '' },
+  );
+  await ask('POST', '/calc/finish', 400, { wants: ['sour 4 to 6'] });
+  assert.equal((await ask('GET', '/learned', 200, undefined, side)).portions.length, 0);
+  const pull = { act: 'move', from: 'The Amber', reason: 'pull', to: [{ vessel: 'Jar 23', volume: '9 L' }] };
+  const decide = { act: 'decide', vessel: 'Jar 23', technique: 'sour cherry', dose: '150 g/L', wants: ['sour 4 to 6'], words: 'short of fruit' };
+  await ask('POST', '/sittings', 201, { key: newKey(), acts: [pull, decide] }, side);
+  const learned = await ask('GET', '/learned', 200, undefined, side);
+  assert.deepEqual(learned, command(['learned', '--book', own]));
+  assert.equal(learned.portions[0].technique, 'fruit_sour_cherry');
+  assert.equal(learned.portions[0].tasted, '');
+  await ask('GET', '/learned?on=soon', 400, undefined, side);
+  await side.stop();
+});
+
 test('what is put on paper comes as PDF, and keeps nothing', async () => {
   const run = (await ask('GET', '/cellar', 200)).runs.find((one) => one.left > 0);
   const before_it = (await ask('GET', '/book', 200)).book.sequence;
@@ -313,6 +347,7 @@ test('every act is taken in JSON', async () => {
     { act: 'loss', vessel: 'Oak tub', volume: '100 mL', cause: 'spill' },
     { act: 'interval', subject: 'Oak tub', what: 'top-up', every: '6 weeks' },
     { act: 'target', subject: 'Oak tub', wants: ['sour 3 to 5', 'ph 3.6 to 3.9 weight 2'], words: 'soft' },
+    { act: 'decide', vessel: 'Oak tub', technique: 'age_on', dose: '3 months', days: '91', volume: '10 L', wants: ['sour 3 to 5'], words: 'mousy yet' },
     { act: 'note', subject: 'Oak tub', words: 'hoop tightened' },
     { act: 'move', reason: 'rack', from: 'Oak tub', to: [{ vessel: 'Jar 23', volume: '1 L' }], loss: '50 mL' },
   ]);
@@ -353,7 +388,7 @@ test('gear is told with what it touched and what may ride on it', async () => {
 const k_route_of = {
   cellar: 'GET /cellar', due: 'GET /due', show: 'GET /holdings/{n}', gear: 'GET /gear', entries: 'GET /entries', age: 'GET /holdings/{n}/age',
   'trace back': 'GET /trace', 'trace forward': 'GET /trace', findings: 'GET /findings', check: 'GET /check', picture: 'GET /entries/{n}/picture',
-  panel: 'GET /holdings/{n}/panel', gap: 'GET /holdings/{n}/gap', 'tasting-words': 'GET /tasting-words', 'plan tasting': 'POST /plan/tasting', 'plan blend': 'POST /plan/blend', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
+  panel: 'GET /holdings/{n}/panel', gap: 'GET /holdings/{n}/gap', 'tasting-words': 'GET /tasting-words', 'plan tasting': 'POST /plan/tasting', 'plan blend': 'POST /plan/blend', 'plan finish': 'POST /plan/finish', learned: 'GET /learned', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
   'print labels': 'GET /print/{what}', 'print necks': 'GET /print/{what}', 'print crowns': 'GET /print/{what}', 'print tags': 'GET /print/{what}', 'print tasting': 'GET /print/{what}',
   'print card': 'GET /print/{what}', 'print recall': 'GET /print/{what}', 'print letter': 'GET /print/{what}', 'print pages': 'GET /print/{what}',
   label: 'POST /labels', log: 'POST /jot/preview', backup: 'GET /backup', export: 'GET /export', import: 'POST /import',
@@ -370,7 +405,7 @@ test('every question of the command line has its route', () => {
   const commands = listed.filter((line) => /^ {2}\S/.test(line)).map(nameOf);
   assert.ok(commands.length > 50, `${commands}`);
   const k_acts = [
-    'vessel', 'retire', 'end', 'split', 'lot', 'read', 'taste', 'loss', 'clean', 'confirm', 'note', 'remind', 'target', 'settle', 'calibrate', 'logger',
+    'vessel', 'retire', 'end', 'split', 'lot', 'read', 'taste', 'loss', 'clean', 'confirm', 'note', 'remind', 'target', 'decide', 'settle', 'calibrate', 'logger',
     'pull', 'refill', 'top-up', 'rack', 'blend', 'pitch', 'treat', 'add', 'lift', 'package', 'acknowledge', 'take', 'draw', 'void', 'correct',
   ];
   for (const name of commands) {
@@ -482,6 +517,8 @@ test('every sum of chemistry is that of the command line', async () => {
     ['gravity', { gravity: '1.046', read_at: '28 C' }],
     ['mix', { part: ['20 L, gravity 1.006, alcohol 6', '4 L'] }],
     ['colour', { malt: ['4 kg, ebc 6', '0.3 kg, ebc 150'], volume: '22 L' }],
+    ['extraction', { what: 'vanilla', dose: '0.8 g/L', wanted: '3', tasted: ['5 days, 2'] }],
+    ['trial', { added: '0.4 mL', strength: '50 g/L', volume: '20 L', liked: ['0.2 g/L, 7', '0.1 g/L, 4'] }],
     ['threshold', { of: ['acetic acid, 0.7 g/L', 'ethyl acetate, 40 mg/L'] }],
     ['tasting-test', { kind: 'triangle', tasters: '24', correct: '15' }],
     ['bitterness', { hop: '30 g, alpha 5, minutes 60', volume: '20 L' }],
@@ -489,7 +526,7 @@ test('every sum of chemistry is that of the command line', async () => {
   for (const [sum, fields] of sums) {
     const words = ['calc', sum];
     for (const [name, value] of Object.entries(fields)) {
-      if (name === 'acid' || name === 'kind' || (sum === 'gravity' && name === 'gravity')) words.push(value);
+      if (name === 'acid' || name === 'kind' || name === 'what' || (sum === 'gravity' && name === 'gravity')) words.push(value);
       else if (value === true) words.push(`--${name.replaceAll('_', '-')}`);
       else for (const one of [value].flat()) words.push(`--${name.replaceAll('_', '-')}`, one);
     }

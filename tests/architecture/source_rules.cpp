@@ -84,6 +84,7 @@ const LayerTable& layers() {
         {"engine/taste", {"engine/state"}},
         {"solve", {"base"}},
         {"engine/blend", {"engine/package", "solve"}},
+        {"engine/finish", {"engine/blend", "engine/fruit"}},
         {"app",
          {"engine/age", "engine/blend", "engine/finish", "engine/fruit", "engine/package", "engine/taste",
           "engine/trace"}},

@@ -73,11 +73,12 @@ std::string back_words(const Portion& portion, const tables::Technique& techniqu
     if (technique.kind == TechniqueKind::fruit && technique.way == tables::FruitWay::pre_fermented &&
         !portion.yeast_is_neutral)
         return "never back into a solera: fruited, and the fruit's yeast may be a killer";
-    for (const tables::Fault& fault : portion.faults)
-        if (fault.blocks_return_to_solera) return "not back into a solera while it is " + fault.name;
+    if (!portion.faults.empty()) return "not back into a solera: " + portion.faults.front().name + " stands";
     switch (technique.back) {
         case tables::BackToSolera::yes:
-            return "may go back as plain beer of the same pull, closed and purged, within about 7 days";
+            if (portion.beer.cultures.empty())
+                return "not back into a solera: nobody knows what lives in it, and an unknown yeast is taken as a killer";
+            return "may go back into the solera it came from as plain beer, closed and purged, within about 7 days";
         case tables::BackToSolera::ask:
             return "back into a solera only where all that lives in it is known and wanted there";
         case tables::BackToSolera::no:
@@ -175,9 +176,17 @@ Result<Option> option_of(const tables::Tables& tables, const std::vector<tables:
     }
     it.exposure = exposure_of(technique, dose.amount);
     it.too_large = portion.vessel_litres && it.chemistry.least_vessel_litres > *portion.vessel_litres;
+    if (technique.kind == TechniqueKind::leave && !portion.faults.empty()) {
+        const tables::Fault& fault = portion.faults.front();
+        it.name = fault.blocks_packaging || fault.unsafe ? "Leave it alone, unpackaged" : "Leave it alone";
+        it.cautions.push_back({"finish.fault_bars", fault.name + " stands: " + fault.action + "."});
+    }
     it.culture = culture_words(portion, technique);
     it.back = back_words(portion, technique);
-    it.cautions = it.chemistry.cautions;
+    for (const Caution& one : it.chemistry.cautions)
+        if (std::none_of(it.cautions.begin(), it.cautions.end(),
+                         [&](const Caution& said) { return said.id == one.id; }))
+            it.cautions.push_back(one);
     if (!technique.caution.empty())
         it.cautions.push_back({"finish." + technique.id, as_sentence(technique.caution) + "."});
     if (it.exposure) {

@@ -35,7 +35,7 @@ bool calls_for_rescue(const Portion& portion, const std::string& id) {
 
 std::string why_not(const Portion& portion, const Target& target, const Technique& technique) {
     if (const tables::Fault* fault = barring(portion); fault != nullptr && could_cover(technique.kind))
-        return fault->name + " stands: it would only be covered. " + fault->action + ".";
+        return fault->name + " stands: it would only be covered. What it wants: " + fault->action + ".";
     for (const tables::Fault& fault : portion.faults)
         if (fault.unsafe && technique.kind != TechniqueKind::rescue && technique.kind != TechniqueKind::leave)
             return fault.name + " is not safe: it is dumped, not finished.";

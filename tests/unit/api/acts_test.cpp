@@ -45,6 +45,7 @@ TEST(AnAct, InJsonIsReadBackAsItWasWritten) {
         R"({"act":"logger","subject":"#1","file":"wall.csv","maps":["When=date"],"instrument":"wall"})",
         R"({"act":"note","subject":"#1","words":"hoop"})",
         R"({"act":"interval","subject":"solera","what":"top-up","every":"6 weeks"})",
+        R"({"act":"decide","vessel":"#1","technique":"sour cherry","dose":"160 g/L","days":"60","volume":"9 L","wants":["sour 5 to 7"],"words":"short of fruit"})",
         R"({"act":"target","subject":"#1","wants":["sour 5 to 7"],"like":"2025-06-01","words":"as turn 4"})",
         R"({"act":"label","run":"A-1","name":"Amber"})",
         R"({"act":"acknowledge","run":"A-1","words":"told them"})",

@@ -485,7 +485,7 @@ std::vector<Entry> full_entry_of_every_kind() {
         Confirm{vessel, "House sour culture", "plate"},
         Target{vessel, {{"sourness", Decimal{5, 0}, Decimal{7, 0}, Decimal{2, 0}}}, "as turn 4"},
         Decide{vessel,
-               Volume{10'000'000},
+               Volume::from_ul(10'000'000),
                "fruit_sour_cherry",
                "onto_beer",
                Decimal{160, 0},

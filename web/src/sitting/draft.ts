@@ -57,7 +57,7 @@ export function hasSomething(act: Act): boolean {
 export function stillOpen(act: Act): string {
   const to = act.to as { vessel?: string; volume?: string }[] | undefined;
   const wants: [boolean, string][] = [
-    ['lot', 'add', 'lift', 'pitch', 'loss', 'retire', 'split', 'end'].includes(act.act) ? [!act.vessel, 'which vessel'] : [false, ''],
+    ['lot', 'add', 'lift', 'pitch', 'loss', 'retire', 'split', 'end', 'decide'].includes(act.act) ? [!act.vessel, 'which vessel'] : [false, ''],
     ['reading', 'tasting', 'interval', 'target', 'settle', 'treat', 'confirm', 'logger'].includes(act.act) ? [!act.subject, 'which vessel'] : [false, ''],
     act.act === 'move' ? [!act.from, 'out of which vessel'] : [false, ''],
     act.act === 'move' ? [!!to?.some((t) => !t.vessel), 'into which vessel'] : [false, ''],
@@ -66,6 +66,7 @@ export function stillOpen(act: Act): string {
     act.act === 'lot' ? [!act.name, 'the name of the brew'] : [false, ''],
     act.act === 'add' ? [!act.item, 'what goes in'] : [false, ''],
     act.act === 'add' ? [!act.amount, 'how much'] : [false, ''],
+    act.act === 'decide' ? [!act.technique, 'how'] : [false, ''],
     act.act === 'lift' ? [!act.item, 'what comes out'] : [false, ''],
     act.act === 'pitch' ? [!act.kind, 'which culture'] : [false, ''],
     act.act === 'loss' ? [!act.volume, 'how much'] : [false, ''],
