@@ -191,13 +191,15 @@ public:
                (body.words.empty() ? "" : ". \"" + body.words + "\"");
     }
     std::string operator()(const Decide& body) const {
+        const std::string sure = " (" + percent_text(body.inside.value(), 0) + " sure to end inside the target)" +
+                                 (body.words.empty() ? "" : ": \"" + body.words + "\"");
+        if (body.technique == "leave")
+            return volume(body.volume) + " of " + name(body.subject) + " is to be left alone" + sure;
         std::string how = body.technique;
         std::replace(how.begin(), how.end(), '_', ' ');
         if (!body.way.empty()) how += body.way == "onto_beer" ? ", straight onto the beer" : ", fermented first";
         if (!body.unit.empty()) how += ", " + body.dose.text() + (body.unit == "percent" ? " %" : " " + body.unit);
-        return volume(body.volume) + " of " + name(body.subject) + " is to be finished: " + how + " (" +
-               percent_text(body.inside.value(), 0) + " sure to end inside the target)" +
-               (body.words.empty() ? "" : ": \"" + body.words + "\"");
+        return volume(body.volume) + " of " + name(body.subject) + " is to be finished: " + how + sure;
     }
     std::string operator()(const Interval& body) const {
         const std::string whom =

@@ -81,6 +81,58 @@ void add_addition(const DueBook& book, int vessel, const AdditionState& addition
     book.add(lines, std::move(line), taste, due, latest);
 }
 
+// The newest decision how the beer in a vessel is to be finished: what is to go in, and when a tasting tells what came.
+void add_decided(const DueBook& book, int vessel, std::vector<DueLine>& lines) {
+    const VesselState& state = book.seen.cellar.vessels[at_index(vessel)];
+    if (state.liquid.volume == Volume{}) return;
+    const Entry* decision = nullptr;
+    bool added = false;
+    bool left = false;
+    for (const Entry* entry : book.seen.cellar.entries) {
+        if (entry->at() > book.seen.when) break;
+        if (const auto* one = std::get_if<Decide>(&entry->body); one != nullptr && one->subject == state.key) {
+            decision = entry;
+            added = left = false;
+        }
+        if (decision == nullptr) continue;
+        if (const auto* one = std::get_if<Addition>(&entry->body); one != nullptr && one->vessel == state.key)
+            added = true;
+        if (const auto* one = std::get_if<Move>(&entry->body); one != nullptr && one->from == state.key) left = true;
+        if (const auto* one = std::get_if<Package>(&entry->body); one != nullptr && one->from == state.key) left = true;
+    }
+    if (decision == nullptr || left) return;
+    const auto& body = std::get<Decide>(decision->body);
+    const auto row = std::find_if(book.tables.techniques.begin(), book.tables.techniques.end(), [&](const auto& one) {
+        const bool way = body.way.empty() || (body.way == "onto_beer") == (one.way == tables::FruitWay::onto_beer);
+        return one.id == body.technique && way;
+    });
+    if (row == book.tables.techniques.end() || row->kind == tables::TechniqueKind::leave) return;
+    const engine::HolderRef holder{vessel, -1};
+    const Day day = book.day_of(decision->at());
+    const std::string why = "decided " + iso_text(day) + ": " + row->name +
+                            (body.unit.empty() ? "" : ", " + body.dose.text() + " " + body.unit);
+    if (!added && !row->data_row.empty() && body.unit == "g/L") {
+        const double grams = body.dose.value() * body.volume.in_litres();
+        constexpr double k_gram_in_kg = 1000.0;
+        const std::string mass = grams >= k_gram_in_kg ? number_text(grams / k_gram_in_kg, 2) + " kg"
+                                                       : number_text(grams, grams >= 10.0 ? 0 : 1) + " g";
+        book.add(lines,
+                 due_line(state.as.name, "add", "put in " + mass + " of it", why,
+                          "undercroft add " + book.typed(holder) + " \"" + row->data_row + "\" \"" + mass + "\""),
+                 day, add_days(day, 1), std::nullopt);
+        return;
+    }
+    const Day tells = add_days(day, std::max(1, whole_days(body.days.value())));
+    const DueHistory history = book.history(holder);
+    if (!history.tastings.empty() && history.tastings.back() >= tells) return;
+    constexpr int k_patience = 14;
+    book.add(lines,
+             due_line(state.as.name, "tasting", "taste what came of it",
+                      why + "; what was forecast stands in undercroft learned",
+                      "undercroft taste " + book.typed(holder) + " ATTRIBUTE=N WORDS --taster NAME"),
+             tells, std::max(tells, std::min(book.today, add_days(tells, k_patience))), add_days(tells, k_patience));
+}
+
 }  // namespace
 
 std::optional<DueWatch> watch_of(const DueBook& book, int vessel) {
@@ -111,6 +163,7 @@ void add_finishing(const DueBook& book, int vessel, std::vector<DueLine>& lines)
     const VesselState& state = book.seen.cellar.vessels[at_index(vessel)];
     for (const int index : state.additions_inside)
         add_addition(book, vessel, book.seen.cellar.additions[at_index(index)], lines);
+    add_decided(book, vessel, lines);
     if (state.as.role != VesselRole::finishing) return;
     const auto watch = watch_of(book, vessel);
     if (!watch || !watch->since) return;

@@ -321,7 +321,7 @@ LearnedView learned_view(const Seen& seen) {
         }
     }
     if (view.portions.empty()) {
-        view.words = "No finish was decided yet: undercroft plan finish VESSEL ranks them, decide books one.";
+        view.words = "No finish was decided yet.";
     } else {
         view.words = std::to_string(view.portions.size()) +
                      (view.portions.size() == 1 ? " finish was decided, " : " finishes were decided, ") +

@@ -146,7 +146,7 @@ struct RunSummary {
 struct DueLine {
     std::string subject;  // vessel or run
     std::string what;     // "gas", "refill", "reading", "check", "tasting", "lift", "rack", "watch", "taste", "brew",
-                          // "pull", "top_up", "open", "recheck"
+                          // "pull", "top_up", "open", "recheck", "add"
     std::string title;    // "read it", "lift the coriander seed"
     std::string from;     // ISO day from which it makes sense
     std::string day;      // ISO day it is due

@@ -161,7 +161,7 @@ std::vector<Command> act_commands() {
                     Role::act,
                     "VESSEL TECHNIQUE",
                     "how it is to be finished, booked with what is expected of it",
-                    "decide \"Jar 23\" \"sour cherry\" --dose \"160 g/L\" --why short of fruit",
+                    "decide \"Jar 23\" \"sour cherry\" --dose \"160 g/L\" --why \"short of fruit\"",
                     {{"--dose", Takes::one, "DOSE", "\"160 g/L\", \"25 %\"; left out: the middle of the table"},
                      {"--days", Takes::one, "DAYS", "of contact; left out: as usual"},
                      {"--volume", Takes::one, "VOLUME", "of it; left out: all"},

@@ -42,7 +42,9 @@ std::string detail_of(const app::FinishOption& option, std::vector<app::Caution>
     std::string asks = days_words(option.days) + " of contact, " + days_words(option.ready_days) +
                        " until it can be packaged; " + hands_words(option.hands_on_minutes) + " of hands";
     if (option.cost) asks += "; costs " + number_text(*option.cost, 2);
-    if (option.hands_on_minutes < 1.0) asks = days_words(option.ready_days) + " until it can be packaged";
+    if (option.ready_days < 0.5) asks = "nothing to wait for but its own watch and the gas check";
+    if (option.hands_on_minutes >= 1.0 && option.ready_days < 0.5)
+        asks += "; " + hands_words(option.hands_on_minutes) + " of hands";
     out += wrapped("  asks    ", asks + ".");
     if (option.gas_worst > 0.0)
         out += wrapped("  gas     ", number_text(option.gas_expected, 1) + " volumes if it were closed at once, " +
@@ -215,6 +217,8 @@ std::string json_of(const app::FinishView& view) {
 
 std::string text_of(const app::LearnedView& view) {
     std::string out = title(view.book, "what finishing taught", "on " + view.on) + wrapped("  ", view.words);
+    if (view.portions.empty())
+        out += wrapped("  ", "undercroft plan finish VESSEL ranks the ways, undercroft decide books one.");
     for (const app::FinishedPortion& one : view.portions) {
         out += heading(one.day + "  " + one.subject + ": " + one.how);
         if (one.tasted.empty()) {

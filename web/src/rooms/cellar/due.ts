@@ -15,6 +15,7 @@ const k_acts: Record<string, { word: string; act: string }> = {
   top_up: { word: 'Top up', act: 'top-up' },
   rack: { word: 'Rack', act: 'rack' },
   lift: { word: 'Lift', act: 'lift' },
+  add: { word: 'Add', act: 'add' },
 };
 
 export function settling(item: DueItem, vessels: Vessel[], runs: Run[], has_shelf: boolean): Settling | null {
