@@ -77,7 +77,8 @@ std::string back_words(const Portion& portion, const tables::Technique& techniqu
     switch (technique.back) {
         case tables::BackToSolera::yes:
             if (portion.beer.cultures.empty())
-                return "not back into a solera: nobody knows what lives in it, and an unknown yeast is taken as a killer";
+                return "not back into a solera: nobody knows what lives in it, and an unknown yeast is taken as a "
+                       "killer";
             return "may go back into the solera it came from as plain beer, closed and purged, within about 7 days";
         case tables::BackToSolera::ask:
             return "back into a solera only where all that lives in it is known and wanted there";
