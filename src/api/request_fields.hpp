@@ -54,6 +54,17 @@ inline void fields_of(Fields& a, app::BlindRequest& request) {
     a.texts("found", request.found);
 }
 
+inline void fields_of(Fields& a, app::QuarterRequest& request) {
+    a.texts("products", request.products);
+    a.texts("refills", request.refills);
+    a.texts("feeds", request.feeds);
+    a.texts("stocks", request.stocks);
+    a.texts("keep", request.keep);
+    a.text("most_share", request.most_share);
+    a.text("step", request.step);
+    a.text("seconds", request.seconds);
+}
+
 inline void fields_of(Fields& a, app::FinishRequest& request) {
     a.texts("wants", request.wants);
     a.texts("with", request.with);

@@ -19,6 +19,7 @@
 #include "render/gap.hpp"
 #include "render/json.hpp"
 #include "render/panel.hpp"
+#include "render/quarter.hpp"
 #include "render/shelf.hpp"
 #include "render/tasting_words.hpp"
 #include "render/web.hpp"

@@ -149,6 +149,12 @@ Result<Answer> plan_blend(Call& call) {
     return json_answer(view.drafted.acts.empty() ? std::move(answer) : with_drafted(std::move(answer), view.drafted));
 }
 
+Result<Answer> plan_quarter(Call& call) {
+    TRY_VOID(call.query.done());
+    TRY(const auto request, read<app::QuarterRequest>(call));
+    return given(call.book().plan_quarter(request));
+}
+
 Result<Answer> plan_finish(Call& call) {
     TRY_VOID(call.query.done());
     Fields fields(call.body, "");
@@ -259,6 +265,7 @@ constexpr auto k_sum_routes = std::to_array<Route>({
     {"POST", "/fruit", fruit, Needs::book, Sends::json, k_most_json},
     {"POST", "/plan/tasting", plan_tasting, Needs::book, Sends::json, k_most_json},
     {"POST", "/plan/blend", plan_blend, Needs::book, Sends::json, k_most_json},
+    {"POST", "/plan/quarter", plan_quarter, Needs::book, Sends::json, k_most_json},
     {"POST", "/plan/finish", plan_finish, Needs::book, Sends::json, k_most_json},
     {"POST", "/change", change, Needs::book, Sends::json, k_most_json},
     {"POST", "/remember", remember, Needs::book, Sends::json, k_most_json},

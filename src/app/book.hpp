@@ -25,6 +25,7 @@
 #include "app/names.hpp"
 #include "app/over_time.hpp"
 #include "app/panel.hpp"
+#include "app/quarter.hpp"
 #include "app/shelf_views.hpp"
 #include "app/tasting_words.hpp"
 #include "app/views.hpp"
@@ -161,6 +162,7 @@ public:
     [[nodiscard]] Result<PanelView> panel(const std::string& name, const Moment& moment);  // of a vessel or run
     [[nodiscard]] Result<WeighingView> weigh(const WeighRequest& request, const Moment& moment);
     [[nodiscard]] Result<BlendView> plan_blend(const BlendRequest& request);
+    [[nodiscard]] Result<QuarterView> plan_quarter(const QuarterRequest& request);
     [[nodiscard]] Result<FinishView> plan_finish(const FinishRequest& request);
     [[nodiscard]] Result<LearnedView> learned(const Moment& moment);  // of finished portions
     [[nodiscard]] Result<LetterView> letter(int year);                // fails: bad_input for a year to come

@@ -13,6 +13,7 @@ const std::vector<Command>& commands() {
         for (Command& command : blend_commands()) all.push_back(std::move(command));
         for (Command& command : tasting_commands()) all.push_back(std::move(command));
         for (Command& command : finish_commands()) all.push_back(std::move(command));
+        for (Command& command : quarter_commands()) all.push_back(std::move(command));
         for (Command& command : print_commands()) all.push_back(std::move(command));
         for (Command& command : transfer_commands()) all.push_back(std::move(command));
         for (Command& command : calc_commands()) all.push_back(std::move(command));

@@ -14,6 +14,7 @@ namespace undercroft::cli {
 [[nodiscard]] std::vector<Command> blend_commands();
 [[nodiscard]] std::vector<Command> tasting_commands();
 [[nodiscard]] std::vector<Command> finish_commands();
+[[nodiscard]] std::vector<Command> quarter_commands();
 [[nodiscard]] std::vector<Command> print_commands();
 [[nodiscard]] std::vector<Command> calc_commands();
 

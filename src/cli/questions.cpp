@@ -4,6 +4,7 @@
 #include "cli/blend_commands.hpp"
 #include "cli/calc_commands.hpp"
 #include "cli/finish_commands.hpp"
+#include "cli/quarter_commands.hpp"
 #include "cli/tasting_commands.hpp"
 #include "units/amount.hpp"
 
@@ -105,6 +106,7 @@ int ask(Session& session, const Command& command, const Typed& t) {
     if (const auto code = ask_about_blends(session, command, t)) return *code;
     if (const auto code = ask_about_tastings(session, command, t)) return *code;
     if (const auto code = ask_about_finishing(session, command, t)) return *code;
+    if (const auto code = ask_about_quarters(session, command, t)) return *code;
     if (const auto code = calculate_chemistry(session, command, t)) return *code;
     const std::string_view name = command.name;
     if (name.starts_with("calc ")) return calculate(session, command, t);

@@ -132,6 +132,20 @@ test('a blend is planned from the book as the command line plans it, and from ty
   await ask('POST', '/calc/blending', 400, { volume: '20 L', wants: ['ph 3.5'] });
 });
 
+test('a quarter is planned as the command line plans it', async () => {
+  const book = join(folder, 'kiln-lane.undercroft');
+  const wish = { products: ['Autumn, 12 L, ph 3.4 to 3.5, into Keg 2', 'Winter, 8 L, ta 5 to 7'], refills: ['Spring wort, 30 L'], feeds: ['Stair 2 into Stair 1', 'Stair 3 into Stair 2'] };
+  const planned = await ask('POST', '/plan/quarter', 200, wish);
+  assert.deepEqual(planned, command(['plan', 'quarter', '--product', wish.products[0], '--product', wish.products[1], '--refill', wish.refills[0], '--feed', wish.feeds[0], '--feed', wish.feeds[1], '--book', book]));
+  const out = planned.drawn.reduce((sum, one) => sum + one.litres, 0);
+  const back = planned.refills.reduce((sum, one) => sum + one.litres, 0);
+  assert.ok(Math.abs(out - back) < 0.01, `what left ${out} came back ${back}`);
+  await ask('POST', '/plan/quarter', 409, { ...wish, refills: ['Spring wort, 1 L'] });
+  await ask('POST', '/plan/quarter', 400, { products: ['Autumn'] });
+  await ask('POST', '/plan/quarter', 404, { ...wish, stocks: ['Nowhere'] });
+  await refusesForm('/plan/quarter', { products: [], weather: 'fine' }, 'weather');
+});
+
 test('a finish is planned, decided and learned from as the command line has it', async () => {
   const own = demoBook(folder, 'finish.undercroft');
   const side = await Server.start(own);
@@ -388,7 +402,7 @@ test('gear is told with what it touched and what may ride on it', async () => {
 const k_route_of = {
   cellar: 'GET /cellar', due: 'GET /due', show: 'GET /holdings/{n}', gear: 'GET /gear', entries: 'GET /entries', age: 'GET /holdings/{n}/age',
   'trace back': 'GET /trace', 'trace forward': 'GET /trace', findings: 'GET /findings', check: 'GET /check', picture: 'GET /entries/{n}/picture',
-  panel: 'GET /holdings/{n}/panel', gap: 'GET /holdings/{n}/gap', 'tasting-words': 'GET /tasting-words', 'plan tasting': 'POST /plan/tasting', 'plan blend': 'POST /plan/blend', 'plan finish': 'POST /plan/finish', learned: 'GET /learned', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
+  panel: 'GET /holdings/{n}/panel', gap: 'GET /holdings/{n}/gap', 'tasting-words': 'GET /tasting-words', 'plan tasting': 'POST /plan/tasting', 'plan blend': 'POST /plan/blend', 'plan finish': 'POST /plan/finish', 'plan quarter': 'POST /plan/quarter', learned: 'GET /learned', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
   'print labels': 'GET /print/{what}', 'print necks': 'GET /print/{what}', 'print crowns': 'GET /print/{what}', 'print tags': 'GET /print/{what}', 'print tasting': 'GET /print/{what}',
   'print card': 'GET /print/{what}', 'print recall': 'GET /print/{what}', 'print letter': 'GET /print/{what}', 'print pages': 'GET /print/{what}',
   label: 'POST /labels', log: 'POST /jot/preview', backup: 'GET /backup', export: 'GET /export', import: 'POST /import',

@@ -152,6 +152,19 @@ test('what a beer shall be like is said in a sitting, and stands beside what was
   await page.context().close();
 });
 
+test('a quarter is planned: two products, and what fills the soleras again', { timeout: 120_000 }, async () => {
+  const page = await openPage(browser, server, '/bench/quarter');
+  await page.getByLabel('products, one a line').fill('Autumn, 12 L, ph 3.4 to 3.5, into Keg 2\nWinter, 8 L, ta 5 to 7');
+  await page.getByLabel('refills that will be there, one a line').fill('Spring wort, 30 L');
+  await page.getByRole('heading', { name: /^Autumn, 12.0 L into Keg 2/ }).waitFor();
+  await page.getByRole('heading', { name: 'Filled again, in this order' }).waitFor();
+  page.watched.expected.push(/409/);
+  await page.getByLabel('refills that will be there, one a line').fill('Spring wort, 1 L');
+  await page.getByRole('alert').getByText(/only what can be refilled|as can be replaced/).waitFor();
+  assertClean(page);
+  await page.context().close();
+});
+
 test('three tasters taste two beers blind on a phone, and what they found is booked to the right beer', { timeout: 180_000 }, async () => {
   const page = await openPage(browser, server, '/bench/taste', { size: 'phone' });
   await page.getByLabel('The Amber', { exact: true }).check();

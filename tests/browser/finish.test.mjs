@@ -28,6 +28,7 @@ test('a pull is split, one half finished on fruit and one left alone, tasted and
   const page = await openPage(browser, server, '/bench/finish', k_sizes.phone);
   const jar = await page.getByLabel('what stands in').locator('option', { hasText: 'Jar 23' }).getAttribute('value');
   await page.getByLabel('what stands in').selectOption(jar);
+  await page.getByRole('button', { name: 'Rank every way' }).click();
   await page.getByText(/ways ranked by the chance/).waitFor();
   const rows = page.locator('.rows > li');
   assert.ok((await rows.count()) >= 12);
@@ -57,6 +58,7 @@ test('a pull is split, one half finished on fruit and one left alone, tasted and
 test('the step of a turn ranks every way beside the target', { timeout: 120_000 }, async () => {
   const page = await openPage(browser, server, '/turn/1?step=finish');
   await page.getByRole('heading', { name: /Every way, ranked/ }).waitFor();
+  await page.getByRole('button', { name: 'Rank every way' }).click();
   await page.getByText(/ways ranked by the chance/).waitFor();
   await page.getByText('Not offered').or(page.getByText('Splits')).first().waitFor();
   assertClean(page);

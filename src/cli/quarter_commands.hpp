@@ -1,0 +1,15 @@
+// The command that plans a quarter.
+#pragma once
+
+#include <optional>
+
+#include "cli/command.hpp"
+#include "cli/session.hpp"
+#include "cli/typed.hpp"
+
+namespace undercroft::cli {
+
+// The exit code; nothing when the command is another.
+[[nodiscard]] std::optional<int> ask_about_quarters(Session& session, const Command& command, const Typed& typed);
+
+}  // namespace undercroft::cli
