@@ -14,6 +14,7 @@
 
 #include "app/act.hpp"
 #include "app/ages.hpp"
+#include "app/blend_trials.hpp"
 #include "app/blending.hpp"
 #include "app/blind.hpp"
 #include "app/course.hpp"
@@ -159,6 +160,7 @@ public:
     [[nodiscard]] Result<PanelView> panel(const std::string& name, const Moment& moment);  // of a vessel or run
     [[nodiscard]] Result<WeighingView> weigh(const WeighRequest& request, const Moment& moment);
     [[nodiscard]] Result<BlendView> plan_blend(const BlendRequest& request);
+    [[nodiscard]] Result<TrialsView> plan_trials(const TrialsRequest& request);
     [[nodiscard]] Result<LetterView> letter(int year);  // fails: bad_input for a year to come
     [[nodiscard]] Result<FindingsView> findings();
     // Hoses, pumps, canes, and what may ride on them.
