@@ -107,6 +107,23 @@ inline void fields_of(Fields& a, app::BlendRequest& request) {
     a.text("seconds", request.seconds);
 }
 
+inline void fields_of(Fields& a, app::TrialsRequest& request) {
+    a.texts("stocks", request.stocks);
+    a.texts("liked", request.liked);
+    a.texts("least", request.least);
+    a.texts("most", request.most);
+    a.texts("keep", request.keep);
+    a.text("doubt", request.doubt);
+    a.text("step", request.step);
+    a.text("next", request.next);
+    a.text("apart", request.apart);
+    a.text("glass", request.glass);
+    a.text("seed", request.seed);
+    a.text("volume", request.volume);
+    a.text("choose", request.choose);
+    a.text("into", request.into);
+}
+
 inline void fields_of(Fields& a, app::SoleraRequest& request) {
     a.texts("vessels", request.vessels);
     a.text("pull", request.pull);

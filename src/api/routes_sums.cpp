@@ -181,6 +181,14 @@ Result<Answer> finish_sums(Call& call) {
     return given(app::finish_sum(request, call.lent.tables, gallons, today));
 }
 
+Result<Answer> plan_trials(Call& call) {
+    TRY_VOID(call.query.done());
+    TRY(const auto request, read<app::TrialsRequest>(call));
+    TRY(const app::TrialsView view, call.book().plan_trials(request));
+    std::string answer = render::json_of(view);
+    return json_answer(view.drafted.acts.empty() ? std::move(answer) : with_drafted(std::move(answer), view.drafted));
+}
+
 Result<Answer> label(Call& call) {
     TRY_VOID(call.query.done());
     Fields fields(call.body, "");
@@ -267,6 +275,7 @@ constexpr auto k_sum_routes = std::to_array<Route>({
     {"POST", "/plan/blend", plan_blend, Needs::book, Sends::json, k_most_json},
     {"POST", "/plan/quarter", plan_quarter, Needs::book, Sends::json, k_most_json},
     {"POST", "/plan/finish", plan_finish, Needs::book, Sends::json, k_most_json},
+    {"POST", "/plan/trials", plan_trials, Needs::book, Sends::json, k_most_json},
     {"POST", "/change", change, Needs::book, Sends::json, k_most_json},
     {"POST", "/remember", remember, Needs::book, Sends::json, k_most_json},
     {"POST", "/design", design, Needs::time, Sends::json, k_most_json, true},

@@ -448,20 +448,12 @@ private:
 
     void draft(const blend::Made& best) {
         if (m_request.into.empty()) return;
-        m_view.command = "undercroft blend \"" + m_request.into + "\"";
-        for (const blend::Part& part : best.parts) {
-            const std::string& name = m_problem.stocks[part.stock].name;
-            if (lower(name) == lower(m_request.into)) continue;
-            // Three decimals could be read as thousands.
-            const bool fine = std::abs(part.litres * 100.0 - std::round(part.litres * 100.0)) > 1e-6;
-            const std::string volume = number_text(part.litres, fine ? 4 : 2) + " L";
-            MoveLiquid move;
-            move.reason = ledger::Reason::blend;
-            move.from = name;
-            move.to = {{m_request.into, volume}};
-            m_view.drafted.acts.emplace_back(std::move(move));
-            m_view.command += " --from \"" + name + "\" " + volume;
-        }
+        std::vector<BlendPart> parts;
+        for (const blend::Part& part : best.parts)
+            parts.push_back({m_problem.stocks[part.stock].name, part.litres, part.litres / best.litres});
+        DraftedBlend drafted = drafted_blend(m_request.into, parts);
+        m_view.drafted = std::move(drafted.sitting);
+        m_view.command = std::move(drafted.command);
     }
 
     std::vector<KnownStock> m_known;
@@ -473,6 +465,24 @@ private:
 };
 
 }  // namespace
+
+DraftedBlend drafted_blend(const std::string& into, const std::vector<BlendPart>& parts) {
+    DraftedBlend drafted;
+    drafted.command = "undercroft blend \"" + into + "\"";
+    for (const BlendPart& part : parts) {
+        if (lower(part.stock) == lower(into)) continue;
+        // Three decimals could be read as thousands.
+        const bool fine = std::abs(part.litres * 100.0 - std::round(part.litres * 100.0)) > 1e-6;
+        const std::string volume = number_text(part.litres, fine ? 4 : 2) + " L";
+        MoveLiquid move;
+        move.reason = ledger::Reason::blend;
+        move.from = part.stock;
+        move.to = {{into, volume}};
+        drafted.sitting.acts.emplace_back(std::move(move));
+        drafted.command += " --from \"" + part.stock + "\" " + volume;
+    }
+    return drafted;
+}
 
 Result<BlendView> blend_of(std::vector<KnownStock> stocks, const BlendRequest& request, const tables::Tables& tables,
                            Gallons gallons) {

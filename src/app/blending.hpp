@@ -105,6 +105,13 @@ struct BlendView {
     std::string command;     // the same to be typed
 };
 
+// The moves that make a blend, and the same to be typed. What already lies in `into` stays there.
+struct DraftedBlend {
+    SittingRequest sitting;
+    std::string command;
+};
+[[nodiscard]] DraftedBlend drafted_blend(const std::string& into, const std::vector<BlendPart>& parts);
+
 // A stock with where it came from, before limits.
 struct KnownStock {
     engine::blend::Stock stock;

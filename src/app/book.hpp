@@ -14,6 +14,7 @@
 
 #include "app/act.hpp"
 #include "app/ages.hpp"
+#include "app/blend_trials.hpp"
 #include "app/blending.hpp"
 #include "app/blind.hpp"
 #include "app/course.hpp"
@@ -165,7 +166,8 @@ public:
     [[nodiscard]] Result<QuarterView> plan_quarter(const QuarterRequest& request);
     [[nodiscard]] Result<FinishView> plan_finish(const FinishRequest& request);
     [[nodiscard]] Result<LearnedView> learned(const Moment& moment);  // of finished portions
-    [[nodiscard]] Result<LetterView> letter(int year);                // fails: bad_input for a year to come
+    [[nodiscard]] Result<TrialsView> plan_trials(const TrialsRequest& request);
+    [[nodiscard]] Result<LetterView> letter(int year);  // fails: bad_input for a year to come
     [[nodiscard]] Result<FindingsView> findings();
     // Hoses, pumps, canes, and what may ride on them.
     [[nodiscard]] Result<GearView> gear(const Moment& moment);

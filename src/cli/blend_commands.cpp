@@ -61,6 +61,41 @@ app::BlendRequest request_of(const Typed& t) {
     return request;
 }
 
+std::vector<Option> of_trials() {
+    return {{"--liked", Takes::one, "GLASS", "\"40 mL Sharp, 60 mL Soft: 6.5\", of 10; a repeat again", true},
+            {"--least", Takes::one, "SHARE STOCK", "in every glass to come: \"10 % Sharp\"", true},
+            {"--most", Takes::one, "SHARE STOCK", "the same, at most", true},
+            {"--doubt", Takes::one, "POINTS", "how far one liking may be off; left out: 0.7"},
+            {"--step", Takes::one, "SHARE", "by which glasses are made; left out: 5 %, coarser of many stocks"},
+            {"--next", Takes::one, "COUNT", "how many glasses, 2 to 4; left out: 3"},
+            {"--apart", Takes::one, "SHARE", "of a glass, by which they differ; left out: 10 %"},
+            {"--glass", Takes::one, "VOLUME", "left out: 100 mL"},
+            {"--seed", Takes::one, "NUMBER", "of the blind codes; left out: by the glasses so far"},
+            {"--volume", Takes::one, "VOLUME", "how much shall be made: tells the litres of each stock"},
+            {"--keep", Takes::one, "VOLUME STOCK", "what stays behind: \"30 L Sharp\"", true},
+            {"--choose", Takes::one, "NUMBER", "which glass is made, as typed; left out: the best so far"},
+            {"--into", Takes::one, "VESSEL", "where it would go: tells what to type"}};
+}
+
+app::TrialsRequest trials_of(const Typed& t) {
+    app::TrialsRequest request;
+    request.stocks = t.words;
+    request.liked = t.all("--liked");
+    request.least = t.all("--least");
+    request.most = t.all("--most");
+    request.keep = t.all("--keep");
+    request.doubt = t.one("--doubt");
+    request.step = t.one("--step");
+    request.next = t.one("--next");
+    request.apart = t.one("--apart");
+    request.glass = t.one("--glass");
+    request.seed = t.one("--seed");
+    request.volume = t.one("--volume");
+    request.choose = t.one("--choose");
+    request.into = t.one("--into");
+    return request;
+}
+
 }  // namespace
 
 std::vector<Command> blend_commands() {
@@ -75,6 +110,10 @@ std::vector<Command> blend_commands() {
                     "the best proven blend of what is there; left out: of every vessel with beer",
                     "plan blend Amber \"Stair 1\" --volume 20 L --want \"ph 3.4 to 3.5\" --want \"ta 6\"",
                     std::move(of_book)});
+    rows.push_back({"plan trials", Group::turn, Role::question, "[VESSEL|RUN...]",
+                    "the next glasses of a blend, by how those so far were liked",
+                    "plan trials --liked \"50 mL Amber, 50 mL Stair 1: 6.5\" --liked \"80 mL Amber, 20 mL Stair 1: 7\"",
+                    of_trials()});
     rows.push_back(
         {"calc blending", Group::sums, Role::program, "", "the best proven blend of stocks that are typed",
          "calc blending --stock \"Sharp, 30 L, ph 3.2, ta 8\" --stock \"Soft, 40 L, ph 4.1, ta 2\" --volume 20 L "
@@ -96,9 +135,10 @@ std::optional<int> ask_about_blends(Session& session, const Command& command, co
         request.stocks = t.all("--stock");
         return session.give(app::blend_sum(request, session.host.tables, *gallons));
     }
-    if (command.name != "plan blend") return std::nullopt;
+    if (command.name != "plan blend" && command.name != "plan trials") return std::nullopt;
     auto opened = open_named_book(session, For::asking);
     if (!opened) return session.refuse(opened.error());
+    if (command.name == "plan trials") return session.give(opened->book->plan_trials(trials_of(t)));
     app::BlendRequest request = request_of(t);
     request.stocks = t.words;
     return session.give(opened->book->plan_blend(request));

@@ -1,4 +1,4 @@
-// The questions about blends: plan blend, calc blending.
+// The questions about blends: plan blend, plan trials, calc blending.
 #pragma once
 
 #include <optional>

@@ -60,6 +60,35 @@ Json to_json(const app::BlendRecipe& recipe) {
             {"ferments", recipe.ferments},   {"points", recipe.points}, {"co2_volumes", recipe.co2_volumes}};
 }
 
+using Pours = std::vector<std::pair<std::string, double>>;  // stock, mL
+
+std::string pours_text(const Pours& pours) {
+    std::string text;
+    for (const auto& [stock, ml] : pours) text += (text.empty() ? "" : ", ") + number_text(ml, 0) + " mL " + stock;
+    return text;
+}
+Json pours_json(const Pours& pours) {
+    Json json = Json::array();
+    for (const auto& [stock, ml] : pours) json.push_back({{"stock", stock}, {"ml", ml}});
+    return json;
+}
+
+std::string shares_text(const std::vector<app::TrialsShare>& parts) {
+    std::string text;
+    for (const app::TrialsShare& part : parts)
+        text += (text.empty() ? "" : ", ") + share_text(part.share) + " " + part.stock;
+    return text;
+}
+Json shares_json(const std::vector<app::TrialsShare>& parts) {
+    Json json = Json::array();
+    for (const app::TrialsShare& part : parts) json.push_back({{"stock", part.stock}, {"share", part.share}});
+    return json;
+}
+
+std::string spread_text(double mean, double sd) {
+    return number_text(mean, 1) + " ± " + number_text(sd, 1);
+}
+
 }  // namespace
 
 std::string text_of(const app::BlendView& view) {
@@ -78,10 +107,7 @@ std::string text_of(const app::BlendView& view) {
         Table sheet({Align::left, Align::left, Align::left});
         sheet.head({"code", "pour", "what it is: fold this away"});
         for (const app::BlendGlass& glass : view.glasses) {
-            std::string pours;
-            for (const auto& [stock, ml] : glass.pours)
-                pours += (pours.empty() ? "" : ", ") + number_text(ml, 0) + " mL " + stock;
-            sheet.row({glass.code, pours, glass.what});
+            sheet.row({glass.code, pours_text(glass.pours), glass.what});
         }
         out += sheet.text();
     }
@@ -106,10 +132,73 @@ std::string json_of(const app::BlendView& view) {
                           {"left_out", stock.left_out}});
     Json& glasses = json["glasses"] = Json::array();
     for (const app::BlendGlass& glass : view.glasses) {
-        Json pours = Json::array();
-        for (const auto& [stock, ml] : glass.pours) pours.push_back({{"stock", stock}, {"ml", ml}});
-        glasses.push_back({{"code", glass.code}, {"what", glass.what}, {"pours", std::move(pours)}});
+        glasses.push_back({{"code", glass.code}, {"what", glass.what}, {"pours", pours_json(glass.pours)}});
     }
+    json["command"] = view.command;
+    json["cautions"] = list_of(view.cautions);
+    return line_of(json);
+}
+
+std::string text_of(const app::TrialsView& view) {
+    std::string out = title(view.book, "the next glasses", "a plan, nothing is booked") + wrapped("  ", view.words) +
+                      block_of(view.cautions);
+    out += heading("Tasted so far");
+    Table tried({Align::right, Align::left, Align::right, Align::left, Align::left});
+    tried.head({"", "glass", "liked", "by all glasses", ""});
+    for (const app::TriedGlass& glass : view.tried)
+        tried.row({std::to_string(glass.number), shares_text(glass.parts), number_text(glass.liked, 1),
+                   spread_text(glass.mean, glass.sd), glass.number == view.best ? "best so far" : ""});
+    out += tried.text();
+    out += heading("The next glasses, in the order to taste");
+    Table next({Align::left, Align::left, Align::left});
+    next.head({"code", "pour", "what it is: fold this away"});
+    for (const app::NextTrial& glass : view.next)
+        next.row({glass.code, pours_text(glass.pours),
+                  "expected " + spread_text(glass.mean, glass.sd) + ", gain " + number_text(glass.gain, 2) +
+                      (glass.again ? ", tasted before" : "")});
+    out += next.text();
+    if (view.chosen == 0) return out;
+    double litres = 0.0;
+    for (const app::BlendPart& part : view.parts) litres += part.litres;
+    out += heading(fmt::format("Glass {}, {} L", view.chosen, number_text(litres, 1)));
+    Table parts({Align::left, Align::right, Align::right});
+    for (const app::BlendPart& part : view.parts)
+        parts.row({part.stock, number_text(part.litres, 2) + " L", share_text(part.share)});
+    out += parts.text();
+    if (!view.command.empty()) out += heading("To book it") + "  " + view.command + "\n";
+    return out;
+}
+
+std::string json_of(const app::TrialsView& view) {
+    Json json = head_of(view.book);
+    json["words"] = view.words;
+    json["noise"] = view.noise;
+    json["repeats"] = view.repeats;
+    json["step"] = view.step;
+    json["apart"] = view.apart;
+    Json& tried = json["tried"] = Json::array();
+    for (const app::TriedGlass& glass : view.tried)
+        tried.push_back({{"number", glass.number},
+                         {"parts", shares_json(glass.parts)},
+                         {"liked", glass.liked},
+                         {"mean", glass.mean},
+                         {"sd", glass.sd}});
+    json["best"] = view.best;
+    json["chance"] = view.chance;
+    json["gain"] = view.gain;
+    json["enough"] = view.enough;
+    Json& next = json["next"] = Json::array();
+    for (const app::NextTrial& glass : view.next)
+        next.push_back({{"code", glass.code},
+                        {"parts", shares_json(glass.parts)},
+                        {"pours", pours_json(glass.pours)},
+                        {"mean", glass.mean},
+                        {"sd", glass.sd},
+                        {"gain", glass.gain},
+                        {"again", glass.again}});
+    json["chosen"] = view.chosen;
+    Json& parts = json["parts"] = Json::array();
+    for (const app::BlendPart& part : view.parts) parts.push_back(to_json(part));
     json["command"] = view.command;
     json["cautions"] = list_of(view.cautions);
     return line_of(json);

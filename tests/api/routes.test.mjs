@@ -132,6 +132,23 @@ test('a blend is planned from the book as the command line plans it, and from ty
   await ask('POST', '/calc/blending', 400, { volume: '20 L', wants: ['ph 3.5'] });
 });
 
+test('what was liked proposes the next glasses, and the best becomes litres', async () => {
+  const book = join(folder, 'kiln-lane.undercroft');
+  const wish = { liked: ['50 mL Amber, 50 mL Stair 1: 6', '80 mL Amber, 20 mL Stair 1: 7.5', '20 mL Amber, 80 mL Stair 1: 4'], volume: '10 L' };
+  const planned = await ask('POST', '/plan/trials', 200, wish);
+  const typed = wish.liked.flatMap((glass) => ['--liked', glass]);
+  assert.deepEqual(planned, command(['plan', 'trials', ...typed, '--volume', '10 L', '--book', book]));
+  assert.equal(planned.best, 2);
+  assert.ok(Math.abs(planned.parts.reduce((sum, part) => sum + part.litres, 0) - 10) < 0.01);
+  const drafted = await ask('POST', '/plan/trials', 200, { ...wish, into: 'Jar 23' });
+  const shown = await ask('POST', '/sittings/preview', 200, { acts: drafted.drafted.acts });
+  assert.ok(shown.after.some((one) => one.vessel?.name === 'Jar 23'), 'the drafted moves fill it');
+  await ask('POST', '/plan/trials', 400, { liked: ['50 mL Amber, 50 mL Stair 1: 60'] });
+  await ask('POST', '/plan/trials', 400, { liked: [] });
+  await ask('POST', '/plan/trials', 404, { liked: ['50 mL Nowhere, 50 mL Stair 1: 6'] });
+  await refusesForm('/plan/trials', { liked: [], weather: 'fine' }, 'weather');
+});
+
 test('a quarter is planned as the command line plans it', async () => {
   const book = join(folder, 'kiln-lane.undercroft');
   const wish = { products: ['Autumn, 12 L, ph 3.4 to 3.5, into Keg 2', 'Winter, 8 L, ta 5 to 7'], refills: ['Spring wort, 30 L'], feeds: ['Stair 2 into Stair 1', 'Stair 3 into Stair 2'] };
@@ -402,7 +419,7 @@ test('gear is told with what it touched and what may ride on it', async () => {
 const k_route_of = {
   cellar: 'GET /cellar', due: 'GET /due', show: 'GET /holdings/{n}', gear: 'GET /gear', entries: 'GET /entries', age: 'GET /holdings/{n}/age',
   'trace back': 'GET /trace', 'trace forward': 'GET /trace', findings: 'GET /findings', check: 'GET /check', picture: 'GET /entries/{n}/picture',
-  panel: 'GET /holdings/{n}/panel', gap: 'GET /holdings/{n}/gap', 'tasting-words': 'GET /tasting-words', 'plan tasting': 'POST /plan/tasting', 'plan blend': 'POST /plan/blend', 'plan finish': 'POST /plan/finish', 'plan quarter': 'POST /plan/quarter', learned: 'GET /learned', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
+  panel: 'GET /holdings/{n}/panel', gap: 'GET /holdings/{n}/gap', 'tasting-words': 'GET /tasting-words', 'plan tasting': 'POST /plan/tasting', 'plan blend': 'POST /plan/blend', 'plan finish': 'POST /plan/finish', 'plan quarter': 'POST /plan/quarter', 'plan trials': 'POST /plan/trials', learned: 'GET /learned', weigh: 'GET /holdings/{n}/weighing', recall: 'GET /recall', shelf: 'GET /shelf', dregs: 'GET /holdings/{n}/dregs', round: 'GET /round', gas: 'POST /gas', fruit: 'POST /fruit', change: 'POST /change', design: 'POST /design', remember: 'POST /remember',
   'print labels': 'GET /print/{what}', 'print necks': 'GET /print/{what}', 'print crowns': 'GET /print/{what}', 'print tags': 'GET /print/{what}', 'print tasting': 'GET /print/{what}',
   'print card': 'GET /print/{what}', 'print recall': 'GET /print/{what}', 'print letter': 'GET /print/{what}', 'print pages': 'GET /print/{what}',
   label: 'POST /labels', log: 'POST /jot/preview', backup: 'GET /backup', export: 'GET /export', import: 'POST /import',

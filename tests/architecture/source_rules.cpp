@@ -17,7 +17,7 @@ const std::vector<std::pair<std::string, Layers>>& vendors() {
         {"sodium.h", {"base", "store", "main"}},
         {"nlohmann/", {"store", "render", "api"}},
         {"boost/math/", {"engine/taste"}},
-        {"Eigen/", {"engine/taste"}},
+        {"Eigen/", {"engine/blend", "engine/taste"}},
         {"boost/", {"serve"}},
         {"fmt/", {"store", "render", "cli"}},
         {"date/", {"main"}},

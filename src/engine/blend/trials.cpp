@@ -12,25 +12,8 @@ namespace {
 // Shares of one glass by stock.
 using Shares = std::vector<double>;
 
-// Whole steps that add up to the glass: the largest remainders get what is over.
 std::vector<Pour> poured(const Shares& shares, const TrialWish& wish) {
-    const auto steps = static_cast<long>(std::lround(wish.glass_ml / wish.ml_step));
-    std::vector<Pour> pours;
-    std::vector<std::pair<double, std::size_t>> rest;
-    long given = 0;
-    for (std::size_t i = 0; i < shares.size(); ++i) {
-        if (shares[i] <= 1e-9) continue;
-        const double exact = shares[i] * static_cast<double>(steps);
-        const long whole = static_cast<long>(std::floor(exact + 1e-9));
-        rest.emplace_back(exact - static_cast<double>(whole), pours.size());
-        pours.push_back({i, static_cast<double>(whole) * wish.ml_step});
-        given += whole;
-    }
-    std::stable_sort(rest.begin(), rest.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
-    for (std::size_t k = 0; given < steps && !rest.empty(); ++k, ++given)
-        pours[rest[k % rest.size()].second].ml += wish.ml_step;
-    std::erase_if(pours, [](const Pour& pour) { return pour.ml <= 0.0; });
-    return pours;
+    return pours_of(shares, wish.glass_ml, wish.ml_step);
 }
 
 // More or less of one stock, the others keeping their proportions.
@@ -55,19 +38,50 @@ void add(std::vector<Glass>& glasses, std::string what, std::vector<Pour> pours)
     glasses.push_back({"", std::move(what), std::move(pours)});
 }
 
+std::vector<std::string> drawn_codes(std::size_t count, std::mt19937_64& bits) {
+    std::set<std::uint64_t> taken;
+    std::vector<std::string> codes;
+    while (codes.size() < count) {
+        const std::uint64_t code = 100 + bits() % 900;
+        if (taken.insert(code).second) codes.push_back(std::to_string(code));
+    }
+    return codes;
+}
+
 void give_codes(std::vector<Glass>& glasses, std::uint64_t seed) {
     std::mt19937_64 bits(seed);
-    std::set<std::uint64_t> taken;
-    for (Glass& glass : glasses) {
-        std::uint64_t code = 0;
-        do code = 100 + bits() % 900;
-        while (!taken.insert(code).second);
-        glass.code = std::to_string(code);
-    }
+    const std::vector<std::string> codes = drawn_codes(glasses.size(), bits);
+    for (std::size_t i = 0; i < glasses.size(); ++i) glasses[i].code = codes[i];
     for (std::size_t i = glasses.size(); i > 1; --i) std::swap(glasses[i - 1], glasses[bits() % i]);
 }
 
 }  // namespace
+
+// Whole steps that add up to the glass: the largest remainders get what is over.
+std::vector<Pour> pours_of(const std::vector<double>& shares, double glass_ml, double ml_step) {
+    const auto steps = static_cast<long>(std::lround(glass_ml / ml_step));
+    std::vector<Pour> pours;
+    std::vector<std::pair<double, std::size_t>> rest;
+    long given = 0;
+    for (std::size_t i = 0; i < shares.size(); ++i) {
+        if (shares[i] <= 1e-9) continue;
+        const double exact = shares[i] * static_cast<double>(steps);
+        const long whole = static_cast<long>(std::floor(exact + 1e-9));
+        rest.emplace_back(exact - static_cast<double>(whole), pours.size());
+        pours.push_back({i, static_cast<double>(whole) * ml_step});
+        given += whole;
+    }
+    std::stable_sort(rest.begin(), rest.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+    for (std::size_t k = 0; given < steps && !rest.empty(); ++k, ++given)
+        pours[rest[k % rest.size()].second].ml += ml_step;
+    std::erase_if(pours, [](const Pour& pour) { return pour.ml <= 0.0; });
+    return pours;
+}
+
+std::vector<std::string> blind_codes(std::size_t count, std::uint64_t seed) {
+    std::mt19937_64 bits(seed);
+    return drawn_codes(count, bits);
+}
 
 Result<TrialSheet> trial_sheet(const std::vector<Stock>& stocks, const std::vector<Made>& made, const TrialWish& wish) {
     if (!(wish.glass_ml >= 20.0) || wish.glass_ml > 500.0)

@@ -27,6 +27,11 @@ struct TrialSheet {
     std::vector<Glass> glasses;  // in the order they are tasted
 };
 
+// Millilitres of each stock with a share, in whole steps that add up to the glass.
+[[nodiscard]] std::vector<Pour> pours_of(const std::vector<double>& shares, double glass_ml, double ml_step);
+// Three digits each, all different; `count` at most 900.
+[[nodiscard]] std::vector<std::string> blind_codes(std::size_t count, std::uint64_t seed);
+
 // `made`: one or more recipes to be compared. `glass_ml` 20 to 500; `step` is the share of the glass by which
 // neighbours differ, above 0 and at most 0.5; `ml_step` what can be measured. Fails: bad_input for figures beyond
 // these.

@@ -38,6 +38,11 @@ private:
     bool m_kept = false;
 };
 
+constexpr const char* k_any_aroma = "any_added_aroma";
+constexpr const char* k_skins = "skins";
+constexpr int k_acidity = -1;  // places of what is no attribute
+constexpr int k_aromas = -2;
+constexpr int k_with_skins = -2;
 constexpr double k_loud = 8.0;  // an aroma above it is not raised further (data/effects.csv)
 
 double steps_off(const blend::Wish& wish, double value) {
@@ -78,6 +83,40 @@ Draws::Draws(const tables::Tables& tables, const Portion& portion, const Target&
         if (!m_index.contains(wish.figure) && !portion.beer.figures.contains(wish.figure) &&
             !(wish.figure == blend::k_ph && portion.beer.acids))
             m_unknown.insert(wish.figure);
+    std::set<int> active;
+    const auto use = [&](const std::string& id) {
+        const int at = index_of(id);
+        return at >= 0 && active.insert(at).second;
+    };
+    for (const blend::Wish& wish : target) use(wish.figure);
+    for (const auto& [figure, value] : portion.beer.figures) use(figure);
+    for (bool more = true; more;) {
+        more = false;
+        for (const tables::Interaction& rule : tables.interactions) {
+            if (std::none_of(rule.changes.begin(), rule.changes.end(), [&](const std::string& changed) {
+                    const int at = index_of(changed);
+                    return at >= 0 && active.contains(at);
+                }))
+                continue;
+            more = use(rule.when) || more;
+            more = use(rule.only_when) || more;
+            if (rule.when == k_any_aroma)
+                for (const Attribute& one : m_attributes)
+                    if (one.aroma) more = use(one.id) || more;
+        }
+    }
+    for (const int at : active) m_active.push_back(static_cast<std::size_t>(at));
+    for (std::size_t i = 0; i < tables.interactions.size(); ++i) {
+        const tables::Interaction& rule = tables.interactions[i];
+        Acting acting{&rule, i, index_of(rule.when), index_of(rule.only_when), {}};
+        if (rule.when == k_any_aroma) acting.when = k_aromas;
+        if (rule.only_when == k_skins) acting.only = k_with_skins;
+        for (const std::string& changed : rule.changes)
+            if (const int at = index_of(changed); active.contains(at))
+                acting.changes.push_back(static_cast<std::size_t>(at));
+        const bool known = acting.when != k_acidity || rule.when == k_acidity_row;
+        if (known && !acting.changes.empty()) m_acting.push_back(std::move(acting));
+    }
     m_width = 2 * m_attributes.size() + tables.interactions.size() + target.size();
     Normals normals(seed);
     m_normal.resize(m_width * k_finish_draws);
@@ -92,29 +131,24 @@ int Draws::index_of(const std::string& attribute) const {
 void Draws::act_on_each_other(const std::vector<double>& before, std::vector<double>& after, double ta_before,
                               double ta_after, bool skins, const double* z) const {
     const std::vector<double> mixed = after;
-    for (std::size_t i = 0; i < m_tables.interactions.size(); ++i) {
-        const tables::Interaction& rule = m_tables.interactions[i];
+    for (const Acting& acting : m_acting) {
+        const tables::Interaction& rule = *acting.rule;
         double was = 0.0;
         double is = 0.0;
-        if (rule.when == k_acidity_row) {
+        if (acting.when == k_acidity) {
             was = beyond(rule, ta_before);
             is = beyond(rule, ta_after);
-        } else if (rule.when == "any_added_aroma") {
-            for (std::size_t a = 0; a < mixed.size(); ++a)
+        } else if (acting.when == k_aromas) {
+            for (const std::size_t a : m_active)
                 if (m_attributes[a].aroma && mixed[a] > before[a]) is = std::max(is, beyond(rule, mixed[a]));
-        } else if (const int when = index_of(rule.when); when >= 0) {
-            was = beyond(rule, before[static_cast<std::size_t>(when)]);
-            is = beyond(rule, mixed[static_cast<std::size_t>(when)]);
+        } else {
+            was = beyond(rule, before[static_cast<std::size_t>(acting.when)]);
+            is = beyond(rule, mixed[static_cast<std::size_t>(acting.when)]);
         }
-        if (is == was) continue;
-        if (rule.only_when == "skins") {
-            if (!skins) continue;
-        } else if (const int only = index_of(rule.only_when); only >= 0) {
-            if (mixed[static_cast<std::size_t>(only)] < rule.only_when_at_least) continue;
-        }
-        const double change = (rule.points_per_unit + rule.sd * z[i]) * (is - was);
-        for (const std::string& changed : rule.changes)
-            if (const int at = index_of(changed); at >= 0) after[static_cast<std::size_t>(at)] += change;
+        if (is == was || (acting.only == k_with_skins && !skins)) continue;
+        if (acting.only >= 0 && mixed[static_cast<std::size_t>(acting.only)] < rule.only_when_at_least) continue;
+        const double change = (rule.points_per_unit + rule.sd * z[acting.number]) * (is - was);
+        for (const std::size_t at : acting.changes) after[at] += change;
     }
 }
 
@@ -136,7 +170,7 @@ Outcome Draws::of(const Moved& moved) const {
     int all_inside = 0;
     for (int draw = 0; draw < k_finish_draws; ++draw) {
         const double* z = m_normal.data() + static_cast<std::size_t>(draw) * m_width;
-        for (std::size_t a = 0; a < count; ++a) {
+        for (const std::size_t a : m_active) {
             const Attribute& one = m_attributes[a];
             before[a] = std::clamp(one.before.mean + one.before.sd * z[a], 0.0, 10.0);
             double by = change[a].mean + change[a].sd * z[count + a];
@@ -144,7 +178,7 @@ Outcome Draws::of(const Moved& moved) const {
             after[a] = before[a] + by;
         }
         act_on_each_other(before, after, m_ta_before, ta_after, moved.skins, z + 2 * count);
-        for (std::size_t a = 0; a < count; ++a) {
+        for (const std::size_t a : m_active) {
             after[a] = std::clamp(after[a], 0.0, 10.0);
             sum[a] += after[a];
             squares[a] += after[a] * after[a];
@@ -177,7 +211,7 @@ Outcome Draws::of(const Moved& moved) const {
     constexpr std::size_t k_ninety_fifth = k_finish_draws * 95 / 100;
     std::nth_element(sorted.begin(), sorted.begin() + k_ninety_fifth, sorted.end());
     out.worst = sorted[k_ninety_fifth];
-    for (std::size_t a = 0; a < count; ++a) {
+    for (const std::size_t a : m_active) {
         const double mean = sum[a] / k_draws;
         out.tasted[m_attributes[a].id] = {mean, std::sqrt(std::max(0.0, squares[a] / k_draws - mean * mean))};
     }

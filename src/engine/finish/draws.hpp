@@ -51,6 +51,14 @@ private:
         bool aroma = false;
         Figure before;
     };
+    // An interaction by places, so that no name is looked up in a draw.
+    struct Acting {
+        const tables::Interaction* rule = nullptr;
+        std::size_t number = 0;  // of the table: which normal number is its own
+        int when = -1;           // -1: acidity, -2: any added aroma
+        int only = -1;           // -1: always, -2: only with skins
+        std::vector<std::size_t> changes;
+    };
     [[nodiscard]] int index_of(const std::string& attribute) const;
     void act_on_each_other(const std::vector<double>& before, std::vector<double>& after, double ta_before,
                            double ta_after, bool skins, const double* z) const;
@@ -59,6 +67,8 @@ private:
     Target m_target;
     std::vector<Attribute> m_attributes;
     std::map<std::string, int> m_index;
+    std::vector<Acting> m_acting;
+    std::vector<std::size_t> m_active;  // in the target, known before, or acting on one that is
     double m_ta_before = 0.0;
     std::set<std::string> m_taken;
     std::set<std::string> m_unknown;

@@ -200,6 +200,19 @@ Result<Option> option_of(const tables::Tables& tables, const std::vector<tables:
                                                               number_text(it.chemistry.least_vessel_litres, 1) +
                                                               " L at its fullest, head space counted; this one holds " +
                                                               number_text(*portion.vessel_litres, 1) + " L brimful."});
+    constexpr double k_roomy = 0.6;  // of a vessel: fuller is no portion too small for it (own choice)
+    constexpr double k_acetic_per_air =
+        523.0;  // mg of acetic acid that the oxygen of a litre of air can make (derived)
+    const double after = std::max(it.chemistry.litres, it.chemistry.least_vessel_litres * 0.8);
+    if (portion.vessel_litres && after < k_roomy * *portion.vessel_litres) {
+        const double air = *portion.vessel_litres - after;
+        it.cautions.push_back(
+            {"finish.half_empty",
+             "It fills only " + percent_text(after / *portion.vessel_litres, 0) +
+                 " of its vessel: " + number_text(air, 1) + " L of air over it can make " +
+                 number_text(k_acetic_per_air * air / std::max(after, 0.1), 0) +
+                 " mg/L of acetic acid each time it is changed. Take a smaller vessel, or purge it."});
+    }
     if (!technique.reversible && (technique.kind == TechniqueKind::spice || technique.kind == TechniqueKind::oak))
         it.cautions.push_back({"finish.half_first",
                                "It cannot be taken back: put half of it in, taste at a third of "

@@ -218,6 +218,19 @@ TEST(Advice, TellsOfAVesselThatIsTooSmallForTheFruit) {
     EXPECT_FALSE(option_named(it, "leave").too_large);
 }
 
+// Air over 20 L: 1 L of it makes 26 mg/L of acetic acid (derived: 0.2787 g of oxygen a litre, 1.8767 g of acid a gram).
+TEST(Advice, TellsOfAPortionTooSmallForItsVessel) {
+    RankWish wish = wish_for({.litres = 10.0, .tasted = {{"sourness", 5.0}}}, {band("sourness", 4.0, 6.0)});
+    wish.portion.vessel_litres = 30.0;
+    const Ranked it = rank(wish);
+    const auto& cautions = option_named(it, "leave").cautions;
+    const auto half_empty = std::find_if(cautions.begin(), cautions.end(),
+                                         [](const Caution& one) { return one.id == "finish.half_empty"; });
+    ASSERT_NE(half_empty, cautions.end());
+    EXPECT_NE(half_empty->words.find("1046 mg/L"), std::string::npos) << half_empty->words;
+    EXPECT_NEAR(0.2787 * 1876.7 / 20.0, 26.0, 0.3);
+}
+
 // Nutmeg: about 5 g can poison (Rahman 2015, Stein 2001); the tables' highest dose in a glass is a sixtieth of that.
 TEST(Advice, SaysWhatAGlassWouldCarry) {
     const auto nutmeg = exposure_of(**tables::find_technique(rank_tables().techniques, "nutmeg"), 0.25);
