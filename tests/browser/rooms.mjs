@@ -58,7 +58,7 @@ export const k_rooms = [
     },
   },
   { name: 'bench-taste', path: '/bench/taste', prepare: (page) => page.getByText('pour it twice').or(page.getByLabel('tasters')).first().waitFor() },
-  { name: 'bench-quarter', path: '/bench/quarter', prepare: async (page) => { await page.getByLabel('products, one a line').fill('Autumn, 12 L, ph 3.4 to 3.5, into Keg 2\nWinter, 8 L, ta 5 to 7'); await page.getByLabel('refills that will be there, one a line').fill('Spring wort, 30 L'); await page.getByText('Filled again').waitFor(); } },
+  { name: 'bench-quarter', path: '/bench/quarter', prepare: async (page) => { await page.getByLabel('products, one a line').fill('Autumn, 12 L, ph 3.4 to 3.5, into Keg 2\nWinter, 8 L, ta 5 to 7'); await page.getByLabel('refills that will be there, one a line').fill('Spring wort, 30 L'); await page.getByRole('heading', { name: 'Filled again, in this order' }).waitFor(); } },
   { name: 'bench-finish', path: '/bench/finish/1', prepare: async (page) => { await page.getByLabel('it shall be, one a line').fill('sourness 4 to 6\nbody 2 to 5\nta at most 7'); await page.locator('.rows summary').first().click(); } },
   { name: 'bench-sums', path: '/bench/sums/ph', prepare: (page) => page.getByRole('heading', { name: 'Taken as given' }).waitFor() },
   { name: 'bench-priming', path: '/bench/sums/priming', prepare: (page) => page.getByText('table sugar').first().waitFor() },
