@@ -87,7 +87,13 @@ test('a blend is found, its glasses poured blind, and its moves looked at before
   await page.getByRole('heading', { name: /^Bench sheet/ }).waitFor();
   const codes = await page.locator('table', { hasText: 'pour' }).locator('tbody td:first-child').allInnerTexts();
   assert.ok(codes.length >= 3 && codes.every((code) => /^\d{3}$/.test(code)), codes.join());
+  // What was liked proposes the next glasses; told twice, the best of all becomes litres.
+  for (const [i, code] of codes.slice(0, 3).entries()) await page.getByLabel(`how ${code} was liked`).fill(['6', '7,5', '5'][i]);
+  await page.getByRole('button', { name: 'They were liked so' }).click();
+  await page.getByRole('heading', { name: /^The next glasses/ }).waitFor();
+  await page.getByText('The best as litres').waitFor();
   await page.locator('label.which select').selectOption({ label: 'Jar 23' });
+  await page.getByRole('button', { name: 'Look at the moves of the best' }).waitFor();
   await page.getByRole('button', { name: 'Look at its moves' }).click();
   await page.getByText(/^blends from .* into Jar 23/).first().waitFor();
   await page.context().close();

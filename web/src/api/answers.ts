@@ -29,6 +29,7 @@ export type DregsAnswer = Schemas['Dregs'];
 export type PanelAnswer = Schemas['Panel'];
 export type BlindAnswer = Schemas['BlindTasting'];
 export type GapAnswer = Schemas['Gap'];
+export type TrialsAnswer = Schemas['TrialsAnswer'];
 export type QuarterAnswer = Schemas['Quarter'];
 export type FinishAnswer = Schemas['FinishAnswer'];
 export type LearnedAnswer = Schemas['Learned'];
